@@ -1,0 +1,40 @@
+// What leaves the journal. Everything is built once as values, then written by several writers.
+// Must never know: files to write to, SQLite, media. Text in, text out.
+// Begin reading at: Timeline.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "journal/hours.h"
+#include "journal/values.h"
+
+namespace jigtime::report {
+
+/// All that the page of one session shows.
+struct Timeline {
+  journal::Build build;
+  journal::Register known;
+  journal::SessionRecord record;
+  journal::Hours hours;
+  std::map<journal::MarkId, std::vector<std::uint8_t>> stills;  ///< JPEG; a mark may have none
+};
+
+/// One self-contained page: lanes a camera with dropouts hatched and doubt shown, spans, marks with stills, fasteners,
+/// hours. Well-formed XML, readable without script, offline; every text escaped.
+std::string to_html(const Timeline& timeline);
+
+/// RFC 4180, UTF-8 with CRLF and a header line: date, task, assembly, person, role, seconds, hours.
+std::string hours_csv(const std::vector<journal::Session>& sessions, const journal::Register& known,
+                      const journal::Hours& hours, journal::Rounding rounding);
+
+/// One field, quoted where RFC 4180 asks for it; a leading = + - @ (or tab, return) gets an apostrophe in front so that
+/// no spreadsheet runs it.
+std::string csv_field(std::string_view text);
+
+/// For element content and quoted attribute values.
+std::string html_escaped(std::string_view text);
+
+}  // namespace jigtime::report

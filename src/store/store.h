@@ -1,0 +1,112 @@
+// The journal file: one SQLite database, one aircraft build.
+// Must never know: how footage is read, how anything is shown. SQLiteCpp stays inside the sources.
+// Begin reading at: Store::open, then Edit.
+//
+// One edit is one transaction, committed at once (WAL, foreign keys on, synchronous FULL). One Store is used by one
+// thread at a time. Other processes may read while one writes; a writer waits up to two seconds for another writer and
+// then fails with Code::busy. Disk full is Code::no_space and leaves the journal as it was.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "journal/values.h"
+
+namespace jigtime::store {
+
+/// One hit of a search over everything written.
+struct Hit {
+  enum class Kind { span, mark, item, entry };
+  Kind kind = Kind::span;
+  journal::SessionId session;
+  std::optional<SessionTime> begin;  ///< nothing for an entry as a whole
+  std::string text;                  ///< what was written, as one line
+};
+
+/// The open end of one transaction. Every call checks the rules of journal/rules.h and the state of the record first; a
+/// sealed session refuses every change with Code::conflict. Added rows come back with their ids.
+class Edit {
+ public:
+  virtual ~Edit() = default;
+
+  virtual Done set_build(const journal::Build& build) = 0;
+  virtual Result<journal::PersonId> add(const journal::Person& person) = 0;
+  virtual Result<journal::AssemblyId> add(const journal::Assembly& assembly) = 0;
+  virtual Result<journal::TaskId> add(const journal::Task& task) = 0;
+  virtual Done update(const journal::Person& person) = 0;
+  virtual Done update(const journal::Task& task) = 0;
+  /// Replaces the planned count of that call-out in that task; count 0 removes the line.
+  virtual Done set_planned(const journal::PlannedFastener& planned) = 0;
+  virtual Result<journal::CameraId> add(const journal::Camera& camera) = 0;
+  virtual Result<journal::SessionId> add(const journal::Session& session) = 0;
+  virtual Done update(const journal::Session& session) = 0;
+  virtual Result<journal::ClipId> add(const journal::Clip& clip) = 0;
+  /// Appends parts to a clip or changes its lengths and notes; the placement of the clip is kept.
+  virtual Done update(const journal::Clip& clip) = 0;
+  virtual Done remove(journal::ClipId clip) = 0;  ///< footage stays where it is; placement goes with the clip
+  virtual Done relink(journal::PartId part, const std::filesystem::path& path) = 0;
+  virtual Done add(const journal::Unreadable& file) = 0;  ///< once per path and session; a repeat replaces the reason
+  virtual Done remove_unreadable(journal::SessionId session, const std::filesystem::path& path) = 0;
+  virtual Done set_placement(const journal::Placement& placement) = 0;  ///< replaces
+  virtual Done set_clock(const journal::CameraClock& clock) = 0;        ///< replaces
+  virtual Result<journal::SpanId> add(const journal::Span& span) = 0;
+  virtual Done update(const journal::Span& span) = 0;
+  virtual Done remove(journal::SpanId span) = 0;
+  virtual Result<journal::MarkId> add(const journal::Mark& mark) = 0;
+  virtual Done update(const journal::Mark& mark) = 0;
+  virtual Done remove(journal::MarkId mark) = 0;
+  virtual Done set_proposals(journal::SessionId session,
+                             const std::vector<journal::Proposal>& proposals) = 0;  ///< replaces all
+  virtual Result<journal::EntryId> add(const journal::Entry& entry) = 0;            ///< seals the entry's session
+};
+
+class Store {
+ public:
+  static constexpr int schema_version = 1;
+
+  /// Makes the file; invalid when it exists already.
+  static Result<Store> create(const std::filesystem::path& path, const journal::Build& build);
+  /// Opens and, if need be, migrates to schema_version in one transaction after checking that the file is a journal
+  /// (application_id). Errors: not_found, unreadable (no journal or damaged), unsupported (newer than this program),
+  /// denied, busy.
+  static Result<Store> open(const std::filesystem::path& path);
+  /// For tests: a real database in memory.
+  static Result<Store> in_memory(const journal::Build& build);
+
+  Store(Store&&) noexcept;
+  Store& operator=(Store&&) noexcept;
+  ~Store();
+
+  /// Runs `deed` inside one transaction named by `label` ("tag a span"); commits when it succeeds, else rolls back.
+  Done edit(std::string_view label, const std::function<Done(Edit&)>& deed);
+
+  Result<journal::Build> build() const;
+  Result<journal::Register> known() const;
+  Result<std::vector<journal::Session>> sessions() const;  ///< by date
+  /// Code::not_found when there is none on that date; the message lists the dates there are (at most five).
+  Result<journal::Session> session(std::chrono::year_month_day date) const;
+  Result<journal::SessionRecord> record(journal::SessionId id) const;
+  Result<std::vector<journal::Entry>> entries() const;  ///< by number
+  /// The part with that identity, wherever it lies.
+  Result<std::optional<journal::Part>> part(const FileIdentity& identity) const;
+  /// All words must occur (prefixes count, accents and case do not), best first, at most `most`. Any text is a valid
+  /// query.
+  Result<std::vector<Hit>> find(std::string_view text, int most = 200) const;
+  /// Empty when PRAGMA integrity_check and foreign_key_check are clean, else what they said.
+  Result<std::vector<std::string>> integrity() const;
+
+ private:
+  struct Impl;
+  explicit Store(std::unique_ptr<Impl> impl);
+  std::unique_ptr<Impl> impl_;
+};
+
+/// Lower-case hex SHA-256 (libsodium's).
+std::string sha256_hex(std::string_view bytes);
+
+}  // namespace jigtime::store
