@@ -55,9 +55,9 @@ class [[nodiscard]] Result {
   bool ok() const { return content_.index() == 0; }
   explicit operator bool() const { return ok(); }
 
-  const T& value() const& { return check(), *std::get_if<0>(&content_); }
-  T& value() & { return check(), *std::get_if<0>(&content_); }
-  T&& value() && { return check(), std::move(*std::get_if<0>(&content_)); }
+  const T& value() const& { return check(), std::get<0>(content_); }
+  T& value() & { return check(), std::get<0>(content_); }
+  T&& value() && { return check(), std::move(std::get<0>(content_)); }
   const T& operator*() const& { return value(); }
   T& operator*() & { return value(); }
   T&& operator*() && { return std::move(*this).value(); }
@@ -66,12 +66,12 @@ class [[nodiscard]] Result {
 
   const Error& error() const {
     if (ok()) throw std::logic_error{"Result holds a value, not an error"};
-    return *std::get_if<1>(&content_);
+    return std::get<1>(content_);
   }
 
  private:
   void check() const {
-    if (!ok()) throw std::logic_error{"Result holds an error: " + std::get_if<1>(&content_)->message()};
+    if (!ok()) throw std::logic_error{"Result holds an error: " + std::get<1>(content_).message()};
   }
   std::variant<T, Error> content_;
 };

@@ -3,7 +3,6 @@
 // Begin reading at: parse_callout.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,25 +19,28 @@ struct Callout {
   FastenerKind kind = FastenerKind::solid;
   HeadStyle head = HeadStyle::universal;
   std::string material;  ///< letters as called out: "AD"
-  std::string alloy;     ///< "2117-T4"; empty where not known from a source
+  std::string alloy;     ///< "2117-T4"; empty where no source was read
   int diameter_32nds = 0;
   int length_32nds = 0;            ///< solid rivets; half dash lengths are odd numbers
   int grip_16ths = 0;              ///< blind rivets
-  std::vector<std::string> notes;  ///< e.g. superseded designation, caution on heat treatment
+  std::string stem;                ///< blind rivets: the letter between diameter and grip, "W" or "K"; mostly empty
+  std::vector<std::string> notes;  ///< whole sentences: superseded designation, caution on heat treatment ...
 
   double diameter_in() const { return diameter_32nds / 32.0; }
   double length_in() const { return length_32nds / 32.0; }
-  /// The one spelling the journal keeps: "MS20426AD3-4.5", "MS20600AD4W3" ...
+  /// The one spelling the journal keeps: "MS20426AD3-4.5", "MS20600AD4W3" ... Reading it gives the same call-out.
   std::string canonical() const;
 };
 
-/// Accepts all spellings of shared trade practice (blanks, dashes, AN/MS/NASM, either case). Error code invalid with a
-/// message that says which part does not exist and what would ("diameter 0/32 does not exist").
+/// Accepts the spellings met in print: blanks or single dashes between the parts, AN, MS and NASM designations, either
+/// case. Error code invalid with a message that says which part does not exist and what would ("diameter 0/32 does not
+/// exist"); nothing is guessed.
 Result<Callout> parse_callout(std::string_view text);
 
-/// Plain sentences: head, alloy, diameter, length, where the length is measured, cautions.
+/// Plain sentences: head, alloy, diameter, length or grip, where the length is measured, the notes; the caution last.
 std::vector<std::string> explain(const Callout& callout);
 
-extern const std::string_view caution;  ///< reference values only ...
+/// To be shown wherever a figure of this module is shown.
+extern const std::string_view caution;
 
 }  // namespace jigtime::handbook
