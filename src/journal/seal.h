@@ -1,9 +1,12 @@
 // The canonical text of a session's entry, and the chain.
 // Must never know: which SHA-256 is used; the digest function is handed in.
+// Begin reading at: canonical_text, then next_entry.
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "journal/hours.h"
@@ -11,21 +14,38 @@
 
 namespace jigtime::journal {
 
-/// Stable, line-based, UTF-8, LF. Every line is "key: value" with \\, \n escaped. Same record, same bytes.
-/// Holds build, date, place, people with roles, hours per task and person, spans, fasteners, notes, marks, and each
-/// part's name, size and digest.
+/// Stable, line-based, UTF-8, LF. Every line is "key: value" with a backslash written \\, a line feed \n and a carriage
+/// return \r, so that a value is always one line and can be read back. Keys are numbered and stand in a fixed order.
+/// Same record, same bytes. Times are exact, to the nanosecond.
+/// Holds the build, date, place, people with roles, assemblies and plan references of the tasks worked on, hours per
+/// task and person, spans, fasteners, notes, marks, and of the footage each part's name, size and digest, what its
+/// clocks said, and where the clips lie. Not in it: row ids, folders, proposals (they count for nothing), and people
+/// and tasks that the session does not name.
 std::string canonical_text(const Build& build, const Register& known, const SessionRecord& record);
+
+/// What people wrote in an entry's text (names, titles, notes, call-outs, file names), unescaped, one to a line: for
+/// searching.
+std::string written_words(std::string_view entry_text);
 
 using Sha256Hex = std::function<std::string(std::string_view)>;
 
-/// Hex digest that entry `number` must carry.
+/// Stands where the first entry's predecessor would.
+inline constexpr std::string_view no_digest = "0000000000000000000000000000000000000000000000000000000000000000";
+
+/// Hex digest that an entry must carry: SHA-256 of previous, a line feed, text.
 std::string chain_digest(std::string_view previous, std::string_view text, const Sha256Hex& sha256);
+
+/// The whole entry that seals the record after the given ones (in order of number). Its text is the canonical text
+/// followed by the entry's number and moment, so that those are under the digest too. The id stays 0.
+Entry next_entry(const std::vector<Entry>& entries, const Build& build, const Register& known,
+                 const SessionRecord& record, WallTime sealed_at, const Sha256Hex& sha256);
 
 struct ChainFault {
   int number = 0;
   std::string what;  ///< whole sentence
 };
-/// The first entry that does not fit, in order of number; nothing when all do.
+/// The first entry that does not fit, in order of number; nothing when all do. Checks numbers (1, 2, 3 ...), the link
+/// to the entry before, the digest, and, where the text ends with them, number and moment.
 std::optional<ChainFault> first_fault(const std::vector<Entry>& entries, const Sha256Hex& sha256);
 
 }  // namespace jigtime::journal

@@ -40,6 +40,7 @@ struct Build {
   std::string place;
   std::string zone;  ///< IANA name, e.g. Europe/Lisbon
   Rounding rounding = Rounding::none;
+  friend bool operator==(const Build&, const Build&) = default;
 };
 
 enum class Role { builder, helper, hired, supplier };
@@ -48,12 +49,14 @@ struct Person {
   PersonId id;
   std::string name;  ///< unique within the journal
   Role role = Role::builder;
+  friend bool operator==(const Person&, const Person&) = default;
 };
 
 struct Assembly {
   AssemblyId id;
   std::optional<AssemblyId> parent;
   std::string name;  ///< unique among its siblings
+  friend bool operator==(const Assembly&, const Assembly&) = default;
 };
 
 struct Task {
@@ -62,6 +65,7 @@ struct Task {
   std::optional<AssemblyId> assembly;
   std::string plan_sheet;
   std::string plan_step;
+  friend bool operator==(const Task&, const Task&) = default;
 };
 
 /// What the drawing asks for: so many of one call-out in one task.
@@ -70,6 +74,7 @@ struct PlannedFastener {
   TaskId task;
   std::string callout;  ///< in canonical spelling
   int count = 0;        ///< at least 1
+  friend bool operator==(const PlannedFastener&, const PlannedFastener&) = default;
 };
 
 struct Session {
@@ -78,11 +83,13 @@ struct Session {
   std::optional<WallTime> zero;       ///< wall time of session time zero, once a clock has told it
   std::optional<CameraId> reference;  ///< the camera whose clock rate the session clock follows
   std::string note;
+  friend bool operator==(const Session&, const Session&) = default;
 };
 
 struct Camera {
   CameraId id;
   std::string name;  ///< unique within the journal
+  friend bool operator==(const Camera&, const Camera&) = default;
 };
 
 /// One file of a recording.
@@ -93,12 +100,14 @@ struct Part {
   ClipTime clip_from;  ///< clip time of this part's own first picture
   Length length{0};    ///< of its pictures (of its sound where there are none)
   std::vector<ClockReading> clocks;
+  friend bool operator==(const Part&, const Part&) = default;
 };
 
 struct Sound {
   std::string codec;
   int sample_rate_hz = 0;
   int channels = 0;
+  friend bool operator==(const Sound&, const Sound&) = default;
 };
 
 struct Pictures {
@@ -106,6 +115,7 @@ struct Pictures {
   int width = 0;
   int height = 0;
   Length picture_length{0};  ///< nominal, for stepping and for dropout limits
+  friend bool operator==(const Pictures&, const Pictures&) = default;
 };
 
 /// A recording as the user sees it: its parts in order, without a break between them.
@@ -121,6 +131,8 @@ struct Clip {
 
   /// The first part's file name; what the builder calls the clip.
   std::string name() const { return parts.empty() ? std::string{} : parts.front().path.filename().string(); }
+
+  friend bool operator==(const Clip&, const Clip&) = default;
 };
 
 /// A file that could not be used, with what the builder can do.
@@ -129,6 +141,7 @@ struct Unreadable {
   CameraId camera;
   std::filesystem::path path;
   std::string why;
+  friend bool operator==(const Unreadable&, const Unreadable&) = default;
 };
 
 enum class Basis { audio, clock, manual, none };
@@ -139,6 +152,7 @@ struct Evidence {
   std::int64_t score_milli = 0;  ///< robust z of the coarse peak, thousandths
   int windows = 0;               ///< fine windows tried
   int agreed = 0;                ///< of those, how many lay on one line
+  friend bool operator==(const Evidence&, const Evidence&) = default;
 };
 
 struct Placement {
@@ -147,6 +161,7 @@ struct Placement {
   std::vector<Piece> pieces;  ///< in clip order, not overlapping; empty exactly when basis is none
   std::vector<Evidence> evidence;
   std::vector<std::string> notes;  ///< whole sentences for the builder
+  friend bool operator==(const Placement&, const Placement&) = default;
 };
 
 /// What the line-up found out about one camera's clock in one session.
@@ -156,6 +171,7 @@ struct CameraClock {
   Length offset{0};           ///< device clock minus the session's clock; of the last stretch if it was reset
   std::int64_t rate_ppb = 0;  ///< of the session clock against this camera's
   bool known = false;         ///< false: nothing to compare with, offset means nothing
+  friend bool operator==(const CameraClock&, const CameraClock&) = default;
 };
 
 enum class Method { driven, squeezed, pulled, other };
@@ -165,6 +181,7 @@ struct FastenerLine {
   Method method = Method::driven;
   int set = 0;
   int drilled = 0;  ///< set, then drilled out again; already counted in `set`
+  friend bool operator==(const FastenerLine&, const FastenerLine&) = default;
 };
 
 enum class SpanKind { work, pause };
@@ -179,6 +196,7 @@ struct Span {
   std::vector<PersonId> people;  ///< a pause with none is everybody's
   std::vector<FastenerLine> fasteners;
   std::string note;
+  friend bool operator==(const Span&, const Span&) = default;
 };
 
 struct Mark {
@@ -186,6 +204,7 @@ struct Mark {
   SessionId session;
   SessionTime at;
   std::string note;
+  friend bool operator==(const Mark&, const Mark&) = default;
 };
 
 enum class ProposalKind { riveting, pause, signal };
@@ -199,6 +218,7 @@ struct Proposal {
   SessionTime end;
   int count = 0;                ///< bursts, signals
   int confidence_permille = 0;  ///< 0 to 1000
+  friend bool operator==(const Proposal&, const Proposal&) = default;
 };
 
 /// A sealed session. Immutable.
@@ -210,6 +230,7 @@ struct Entry {
   std::string text;      ///< canonical, see seal.h
   std::string previous;  ///< hex digest of entry number - 1; 64 zeros for the first
   std::string digest;    ///< hex SHA-256 over previous and text
+  friend bool operator==(const Entry&, const Entry&) = default;
 };
 
 /// People, assemblies, tasks and what is planned: shared by all sessions.
@@ -232,6 +253,8 @@ struct Register {
   /// The assembly with that path ("Tail / Elevator, left" or "Tail/Elevator, left"), or with that name if only one has
   /// it.
   const Assembly* assembly(std::string_view path) const;
+
+  friend bool operator==(const Register&, const Register&) = default;
 };
 
 /// One session with all that hangs on it. Vectors are ordered: clips by camera then first part, spans and marks by
@@ -249,6 +272,8 @@ struct SessionRecord {
 
   const Clip* clip(ClipId id) const;
   const Placement* placement(ClipId id) const;
+
+  friend bool operator==(const SessionRecord&, const SessionRecord&) = default;
 };
 
 std::string_view to_text(Role role);
@@ -256,6 +281,7 @@ std::string_view to_text(Basis basis);
 std::string_view to_text(Method method);
 std::string_view to_text(SpanKind kind);      ///< "work", "break"
 std::string_view to_text(ProposalKind kind);  ///< "riveting", "break", "signal"
+std::string_view to_text(Rounding rounding);  ///< "none", "minute", "0.1 h", "0.25 h"
 std::optional<Role> parse_role(std::string_view text);
 
 }  // namespace jigtime::journal
