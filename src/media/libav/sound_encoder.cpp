@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cstring>
 #include <string>
+#include <string_view>
 
 #include "media/libav/error.h"
 
@@ -63,9 +63,13 @@ Result<SoundEncoder> SoundEncoder::open(AVFormatContext& output, const WriterSet
   if (!spread) return spread.error();
   SoundEncoder made{std::move(*encoder), std::move(*spread)};
   if (codec.frame_size > 0) made.frame_samples_ = static_cast<std::size_t>(codec.frame_size);
+  const auto delay = static_cast<std::size_t>(std::max(codec.initial_padding, 0));
+  const std::string_view container = output.oformat->name;
   // AVI counts its sound from zero and knows no delay: without these samples the rest is heard on time.
-  if (std::strcmp(output.oformat->name, "avi") == 0) made.to_drop_ = static_cast<std::size_t>(codec.initial_padding);
-  made.position_ = static_cast<std::int64_t>(made.to_drop_);
+  if (container == "avi") made.to_drop_ = delay;
+  // Matroska tells of Opus' delay in the track's head; its stamps are those before the delay is taken off.
+  const bool told_apart = container == "matroska" && codec.codec_id == AV_CODEC_ID_OPUS;
+  if (container == "avi" || told_apart) made.position_ = static_cast<std::int64_t>(delay);
   return made;
 }
 

@@ -56,10 +56,6 @@ Done Writer::Impl::open(const WriterSettings& settings) {
   if (settings.creation_time) {
     av_dict_set(&output->metadata, "creation_time", to_text(*settings.creation_time).c_str(), 0);
   }
-  // Matroska tells of Opus' delay itself. Shifting everything to begin at zero would count that delay twice.
-  if (settings.container == "matroska" && settings.sound && settings.sound->codec == "libopus") {
-    output->avoid_negative_ts = 0;
-  }
   const int header = avformat_write_header(output.get(), nullptr);
   if (header < 0) return from_libav(header, "The start of the file cannot be written", Deed::writing);
   return {};

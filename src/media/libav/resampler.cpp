@@ -1,0 +1,72 @@
+#include "media/libav/resampler.h"
+
+#include <string>
+
+extern "C" {
+#include <libavutil/channel_layout.h>
+#include <libavutil/opt.h>
+}
+
+#include "media/libav/error.h"
+
+namespace jigtime::media {
+
+Result<Resampler> Resampler::open(int in_rate_hz, int out_rate_hz) {
+  if (in_rate_hz <= 0 || out_rate_hz <= 0) {
+    return Error{Code::invalid, "Sound cannot be brought from " + std::to_string(in_rate_hz) + " to " +
+                                    std::to_string(out_rate_hz) + " Hz."};
+  }
+  AVChannelLayout one = AV_CHANNEL_LAYOUT_MONO;
+  SwrContext* made = nullptr;
+  int code = swr_alloc_set_opts2(&made, &one, AV_SAMPLE_FMT_FLTP, out_rate_hz, &one, AV_SAMPLE_FMT_FLTP, in_rate_hz, 0,
+                                 nullptr);
+  ResamplerPtr context{made};
+  if (code >= 0) code = swr_init(context.get());
+  if (code < 0) return from_libav(code, "The sound cannot be brought to another rate");
+  return Resampler{std::move(context), in_rate_hz, out_rate_hz};
+}
+
+Done Resampler::run(const float* in, int count, std::vector<float>& out) {
+  const int room = swr_get_out_samples(context_.get(), count);
+  if (room < 0) return from_libav(room, "The sound cannot be brought to another rate");
+  const std::size_t before = out.size();
+  out.resize(before + static_cast<std::size_t>(room));
+  auto* into = reinterpret_cast<std::uint8_t*>(out.data() + before);
+  const auto* from = reinterpret_cast<const std::uint8_t*>(in);
+  const int made = swr_convert(context_.get(), &into, room, in != nullptr ? &from : nullptr, count);
+  if (made < 0) return from_libav(made, "The sound cannot be brought to another rate");
+  out.resize(before + static_cast<std::size_t>(made));
+  given_ += made;
+  return {};
+}
+
+Done Resampler::convert(std::span<const float> in, std::vector<float>& out) {
+  if (in.empty()) return {};
+  taken_ += static_cast<std::int64_t>(in.size());
+  if (in_rate_hz_ == out_rate_hz_) {
+    out.insert(out.end(), in.begin(), in.end());
+    given_ = taken_;
+    return {};
+  }
+  return run(in.data(), static_cast<int>(in.size()), out);
+}
+
+Done Resampler::finish(std::vector<float>& out) {
+  // The input ends here: nothing after it may be made up, and nothing before it lost.
+  const std::int64_t due = av_rescale_rnd(taken_, out_rate_hz_, in_rate_hz_, AV_ROUND_UP) - given_;
+  const std::size_t before = out.size();
+  if (in_rate_hz_ != out_rate_hz_ && taken_ > 0) {
+    if (const Done rest = run(nullptr, 0, out); !rest) return rest;
+    const auto most = before + static_cast<std::size_t>(due > 0 ? due : 0);
+    if (out.size() > most) out.resize(most);
+  }
+  taken_ = 0;
+  given_ = 0;
+  swr_close(context_.get());
+  if (const int code = swr_init(context_.get()); code < 0) {
+    return from_libav(code, "The sound cannot be brought to another rate");
+  }
+  return {};
+}
+
+}  // namespace jigtime::media
