@@ -1,1 +1,44 @@
-// In work.
+#include "actions/zone.h"
+
+#include <date/tz.h>
+
+#include <exception>
+
+namespace jigtime::actions {
+namespace {
+
+const date::time_zone& as_zone(const void* zone) { return *static_cast<const date::time_zone*>(zone); }
+
+}  // namespace
+
+Result<Zone> Zone::find(std::string_view name) {
+  try {
+    return Zone{date::locate_zone(std::string{name})};
+  } catch (const std::exception&) {
+    return Error{Code::invalid, "There is no time zone \"" + std::string{name} +
+                                    "\". Use a name of the form AREA/CITY, for example Europe/Lisbon, or UTC."};
+  }
+}
+
+std::string Zone::here() {
+  try {
+    return date::current_zone()->name();
+  } catch (const std::exception&) {
+    return "UTC";
+  }
+}
+
+WallTime Zone::to_wall(Length local_since_epoch) const {
+  const date::local_time<Length> local{local_since_epoch};
+  return WallTime{as_zone(zone_).to_sys(local, date::choose::earliest).time_since_epoch()};
+}
+
+Length Zone::offset_at(WallTime time) const {
+  return as_zone(zone_).get_info(date::sys_time<Length>{time.time_since_epoch()}).offset;
+}
+
+std::chrono::year_month_day Zone::date_at(WallTime time) const {
+  return std::chrono::year_month_day{std::chrono::floor<std::chrono::days>(time + offset_at(time))};
+}
+
+}  // namespace jigtime::actions

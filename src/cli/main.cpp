@@ -1,1 +1,58 @@
-int main() { return 0; }
+// The command line: argv in, text or JSON out. Every deed is one function in actions.
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <iostream>
+
+#include "cli/commands.h"
+
+namespace jigtime::cli {
+namespace {
+
+int parse_failed(const CLI::App& parser, const CLI::ParseError& error, bool json) {
+  if (error.get_exit_code() == 0) return parser.exit(error);  // --help, --version
+  std::cerr << "jigtime: " << error.what() << "\nTry --help behind the command.\n";
+  if (json) {
+    Terminal quiet{true, {}};
+    quiet.print({{"error", {{"code", "invalid"}, {"message", error.what()}}}});
+  }
+  return static_cast<int>(Exit::usage);
+}
+
+int run(int argc, char** argv) {
+  CLI::App parser{"Jigtime lines up a builder's footage on one clock and turns it into hours, counts and evidence.",
+                  "jigtime"};
+  parser.set_version_flag("--version", "jigtime " JIGTIME_VERSION);
+  parser.footer(
+      "T is H:MM:SS[.mmm] on the session clock. Exit status: 0 done; 1 done, but something needs you; 2 wrong usage;\n"
+      "3 failed, nothing changed. 'jigtime COMMAND --help' shows an example of each.");
+  parser.require_subcommand(1);
+  Commands commands{parser};
+  add_journal_commands(commands);
+  add_footage_commands(commands);
+  add_tag_commands(commands);
+  add_tally_commands(commands);
+  add_record_commands(commands);
+  try {
+    parser.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return parse_failed(parser, error, commands.json());
+  }
+  Terminal terminal{commands.json(), stop_on_interrupt()};
+  for (const Command& command : commands.all()) {
+    if (command.app->parsed()) return static_cast<int>(command.run(terminal));
+  }
+  return static_cast<int>(Exit::usage);
+}
+
+}  // namespace
+}  // namespace jigtime::cli
+
+int main(int argc, char** argv) {
+  try {
+    return jigtime::cli::run(argc, argv);
+  } catch (const std::exception& failure) {
+    std::cerr << "jigtime: something went wrong inside (" << failure.what()
+              << "). The journal holds all that was done before. Please report this.\n";
+    return static_cast<int>(jigtime::cli::Exit::failed);
+  }
+}

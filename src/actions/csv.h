@@ -1,0 +1,22 @@
+// Tables as spreadsheets write them.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+
+namespace jigtime::actions {
+
+struct CsvRow {
+  int line = 0;  ///< where the row begins, from 1
+  std::vector<std::string> fields;
+};
+
+/// RFC 4180 and its usual variations: comma, semicolon or tab (told from the first line), LF or CRLF, a UTF-8 byte
+/// order mark. Empty lines are left out. Code::invalid, with the line, for an open quote, text behind a closing quote,
+/// or bytes that are not UTF-8.
+Result<std::vector<CsvRow>> read_csv(std::string_view text);
+
+}  // namespace jigtime::actions

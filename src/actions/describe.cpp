@@ -1,0 +1,60 @@
+#include "actions/describe.h"
+
+#include <cstdio>
+
+#include "base/text.h"
+
+namespace jigtime::actions {
+
+std::string spoken(Length length) {
+  const Length size = std::chrono::abs(length);
+  const std::string sign = length < Length{0} ? "-" : "";
+  if (size < std::chrono::minutes{1}) {
+    char text[32];
+    std::snprintf(text, sizeof text, size < std::chrono::seconds{10} ? "%.2f s" : "%.1f s", to_seconds(size));
+    return sign + text;
+  }
+  const std::int64_t seconds = scaled(size.count(), 1, one_in_ppb);
+  if (seconds < 3600) return sign + std::to_string(seconds / 60) + " min " + std::to_string(seconds % 60) + " s";
+  if (seconds < 48 * 3600)
+    return sign + std::to_string(seconds / 3600) + " h " + std::to_string(seconds / 60 % 60) + " min";
+  return sign + std::to_string(seconds / 86400) + " days";
+}
+
+std::string describe(const sync::Note& note, const std::vector<journal::Clip>& clips, Length zero_shift) {
+  using Kind = sync::Note::Kind;
+  const auto name_of = [&](int index) {
+    return index >= 0 && index < static_cast<int>(clips.size()) ? clips[static_cast<std::size_t>(index)].name()
+                                                                : "another clip";
+  };
+  const auto at = [&](SessionTime t) { return to_clock_text(t + zero_shift); };
+  switch (note.kind) {
+    case Kind::two_places:
+      return "Its sound fits equally well at " + at(note.at) + " and at " + at(note.at_2) +
+             ", so it was not placed by sound. Place it by hand where it belongs.";
+    case Kind::no_common_sound: return "It has no sound in common with any other clip.";
+    case Kind::too_short: return "There is too little sound in it to prove where it belongs.";
+    case Kind::silent: return "There is nothing but silence in it.";
+    case Kind::no_sound: return "It has no sound.";
+    case Kind::dropout:
+      if (note.length < Length{0}) {
+        return spoken(-note.length) + " were recorded twice at " + to_clock_text(note.clip_at.time_since_epoch()) +
+               " into the clip.";
+      }
+      return spoken(note.length) + " are missing at " + to_clock_text(note.clip_at.time_since_epoch()) +
+             " into the clip.";
+    case Kind::dropout_in_either:
+      return spoken(std::chrono::abs(note.length)) + " are missing at " +
+             to_clock_text(note.clip_at.time_since_epoch()) + " into the clip, or in " + name_of(note.other) +
+             " at the same moment: the sound cannot tell which.";
+    case Kind::clock_reset: return "The camera's clock was reset before this clip.";
+    case Kind::clock_wrong: return "The camera's clock is off by " + spoken(note.length) + ".";
+    case Kind::manual_disagrees: return "It was placed by hand; its sound says that it begins at " + at(note.at) + ".";
+    case Kind::unconnected:
+      return "It shares sound with some clips, but none of them with the rest of the session: where they lie was told "
+             "by clocks.";
+  }
+  return {};
+}
+
+}  // namespace jigtime::actions

@@ -1,0 +1,26 @@
+// A call-out explained, and checked against a grip.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+
+namespace jigtime::actions {
+
+struct Explained {
+  std::string canonical;
+  std::string kind;  ///< "solid" or "blind"
+  double diameter_in = 0;
+  double length_in = 0;                ///< solid rivets; 0 otherwise
+  std::vector<std::string> sentences;  ///< what it is
+  std::vector<std::string> grip;  ///< what the rules of thumb say for the grip, each with its source; decides nothing
+  std::string caution;
+};
+
+/// `grip_in`: whole stack in inches, above 0 and at most 4.
+Result<Explained> explain_callout(std::string_view text, std::optional<double> grip_in);
+
+}  // namespace jigtime::actions

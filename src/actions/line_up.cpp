@@ -1,0 +1,267 @@
+#include "actions/line_up.h"
+
+#include <algorithm>
+#include <cmath>
+#include <mutex>
+
+#include "actions/cache.h"
+#include "actions/clocks.h"
+#include "actions/describe.h"
+#include "actions/listen.h"
+#include "actions/parallel.h"
+#include "actions/zone.h"
+#include "base/text.h"
+#include "sync/line_up.h"
+
+namespace jigtime::actions {
+namespace {
+
+/// Share of the progress bar that listening takes; solving takes the rest.
+constexpr double listening_share = 0.8;
+constexpr std::uint64_t most_cache_bytes = std::uint64_t{20} << 30U;
+
+/// Everything heard in one session, clip by clip.
+struct Listening {
+  std::vector<std::optional<Heard>> heard;
+  std::vector<std::vector<std::string>> notes;
+};
+
+Result<Listening> listen_to_all(const std::vector<journal::Clip>& clips, const Watch& watch) {
+  Listening all;
+  all.heard.resize(clips.size());
+  all.notes.resize(clips.size());
+  std::optional<Error> failure;
+  std::mutex guard;
+  std::size_t done = 0;
+  for_each_index(static_cast<int>(clips.size()), watch.threads, watch.stop, [&](int index) {
+    const auto i = static_cast<std::size_t>(index);
+    std::optional<Error> problem;
+    if (clips[i].sound) {
+      auto heard = listen(clips[i], watch.stop, all.notes[i]);
+      if (heard) {
+        all.heard[i] = std::move(*heard);
+      } else if (heard.error().code() == Code::cancelled || heard.error().code() == Code::no_space) {
+        problem = heard.error();
+      }
+    }
+    const std::lock_guard lock{guard};
+    if (problem && !failure) failure = problem;
+    ++done;
+    watch.tell(listening_share * static_cast<double>(done) / static_cast<double>(clips.size()),
+               "listening to " + clips[i].name());
+  });
+  if (watch.stop.stop_requested()) return Error{Code::cancelled, "The line-up was stopped. The journal is as it was."};
+  if (failure) return *failure;
+  return all;
+}
+
+/// The clocks of a clip's first part as hints; the first dated claim tells the day for those without one.
+std::vector<sync::ClockHint> hints_of(const journal::Clip& clip, const Zone& zone, std::chrono::year_month_day date) {
+  const journal::Part& part = clip.parts.front();
+  const auto dated = best_claim(part.clocks, part.length, zone);
+  const WallTime noon = std::chrono::sys_days{date} + std::chrono::hours{12};
+  std::vector<sync::ClockHint> hints;
+  for (const ClockReading& reading : part.clocks) {
+    const auto told = claim(reading, part.length, zone, dated ? dated->begin : noon);
+    if (told)
+      hints.push_back({told->begin - part.clip_from.time_since_epoch(), told->sigma, static_cast<int>(reading.source)});
+  }
+  return hints;
+}
+
+struct Inputs {
+  std::vector<sync::ClipInput> clips;
+  std::vector<journal::CameraId> cameras;
+};
+
+Inputs inputs_of(const journal::SessionRecord& record, const Listening& listening, const Zone& zone) {
+  Inputs inputs;
+  for (std::size_t i = 0; i < record.clips.size(); ++i) {
+    const journal::Clip& clip = record.clips[i];
+    auto camera = std::find(inputs.cameras.begin(), inputs.cameras.end(), clip.camera);
+    if (camera == inputs.cameras.end()) camera = inputs.cameras.insert(camera, clip.camera);
+    sync::ClipInput input;
+    input.camera = static_cast<int>(camera - inputs.cameras.begin());
+    input.length = clip.length;
+    for (std::size_t part = 1; part < clip.parts.size(); ++part) input.joins.push_back(clip.parts[part].clip_from);
+    input.clocks = hints_of(clip, zone, record.session.date);
+    const journal::Placement* before = record.placement(clip.id);
+    if (before != nullptr && before->basis == journal::Basis::manual && !before->pieces.empty()) {
+      input.manual = sync::ManualPlace{before->pieces.front().clip_from, before->pieces.front().session_start};
+    }
+    if (listening.heard[i]) {
+      input.missing = listening.heard[i]->missing;
+      input.features = &listening.heard[i]->features;
+      input.sound = listening.heard[i]->sound.get();
+    }
+    inputs.clips.push_back(std::move(input));
+  }
+  return inputs;
+}
+
+journal::Basis basis_of(sync::Basis basis) {
+  switch (basis) {
+    case sync::Basis::audio: return journal::Basis::audio;
+    case sync::Basis::clock: return journal::Basis::clock;
+    case sync::Basis::manual: return journal::Basis::manual;
+    case sync::Basis::none: return journal::Basis::none;
+  }
+  return journal::Basis::none;
+}
+
+/// Where things move so that what was tagged before keeps its footage and nothing begins before zero.
+struct Shift {
+  Length pieces{0};  ///< for the new pieces
+  Length tagged{0};  ///< for spans and marks
+};
+
+Shift shift_of(const journal::SessionRecord& record, const sync::LineUp& solved) {
+  std::vector<Length> moved;
+  std::optional<SessionTime> earliest;
+  for (std::size_t i = 0; i < record.clips.size(); ++i) {
+    const auto& pieces = solved.clips[i].pieces;
+    if (pieces.empty()) continue;
+    if (!earliest || pieces.front().session_start < *earliest) earliest = pieces.front().session_start;
+    const journal::Placement* before = record.placement(record.clips[i].id);
+    if (before != nullptr && !before->pieces.empty()) {
+      moved.push_back(before->pieces.front().session_start - pieces.front().session_start);
+    }
+  }
+  Shift shift;
+  const bool something_tagged = !record.spans.empty() || !record.marks.empty();
+  if (something_tagged && !moved.empty()) {
+    const auto middle = moved.begin() + std::ssize(moved) / 2;
+    std::nth_element(moved.begin(), middle, moved.end());
+    shift.pieces = *middle;
+  }
+  if (earliest && *earliest + shift.pieces < SessionTime{}) {
+    const Length up = SessionTime{} - (*earliest + shift.pieces);
+    shift.pieces += up;
+    if (something_tagged) shift.tagged = up;
+  }
+  return shift;
+}
+
+journal::Placement placement_of(std::size_t index, const sync::LineUp& solved, const std::vector<journal::Clip>& clips,
+                                Length shift, const std::vector<std::string>& heard_notes) {
+  const sync::ClipResult& result = solved.clips[index];
+  journal::Placement placement;
+  placement.clip = clips[index].id;
+  placement.basis = basis_of(result.basis);
+  placement.pieces = result.pieces;
+  for (Piece& piece : placement.pieces) piece.session_start += shift;
+  for (const sync::Evidence& evidence : result.evidence) {
+    placement.evidence.push_back({clips[static_cast<std::size_t>(evidence.with)].id, evidence.overlap,
+                                  std::llround(evidence.score * 1000), evidence.windows, evidence.agreed});
+  }
+  placement.notes = heard_notes;
+  for (const sync::Note& note : result.notes) placement.notes.push_back(describe(note, clips, shift));
+  return placement;
+}
+
+Done move_tagged(store::Edit& edit, const journal::SessionRecord& record, Length by) {
+  if (by == Length{0}) return {};
+  for (journal::Span span : record.spans) {
+    span.begin += by;
+    span.end += by;
+    if (const Done moved = edit.update(span); !moved) return moved;
+  }
+  for (journal::Mark mark : record.marks) {
+    mark.at += by;
+    if (const Done moved = edit.update(mark); !moved) return moved;
+  }
+  return {};
+}
+
+Done keep(store::Store& store, const journal::SessionRecord& record, const Inputs& inputs, const Listening& listening,
+          const sync::LineUp& solved) {
+  const Shift shift = shift_of(record, solved);
+  return store.edit("line up", [&](store::Edit& edit) -> Done {
+    journal::Session session = record.session;
+    session.reference = inputs.cameras[static_cast<std::size_t>(solved.reference)];
+    if (solved.zero) session.zero = *solved.zero - shift.pieces;
+    if (const Done updated = edit.update(session); !updated) return updated;
+    if (const Done moved = move_tagged(edit, record, shift.tagged); !moved) return moved;
+    for (std::size_t i = 0; i < record.clips.size(); ++i) {
+      const journal::Placement placement = placement_of(i, solved, record.clips, shift.pieces, listening.notes[i]);
+      if (const Done placed = edit.set_placement(placement); !placed) return placed;
+    }
+    for (std::size_t camera = 0; camera < inputs.cameras.size(); ++camera) {
+      const sync::CameraResult& found = solved.cameras[camera];
+      const journal::CameraClock clock{record.session.id, inputs.cameras[camera], found.clock_offset, found.rate_ppb,
+                                       found.known};
+      if (const Done kept = edit.set_clock(clock); !kept) return kept;
+    }
+    return {};
+  });
+}
+
+}  // namespace
+
+Result<journal::SessionRecord> line_up_session(store::Store& store, journal::SessionId id, const Watch& watch) {
+  const auto build = store.build();
+  if (!build) return build.error();
+  const auto zone = Zone::find(build->zone);
+  if (!zone) return zone.error();
+  const auto record = store.record(id);
+  if (!record) return record.error();
+  if (record->entry) {
+    return Error{Code::conflict,
+                 "The session of " + to_text(record->session.date) + " is sealed; its clips stay where they are."};
+  }
+  if (record->clips.empty()) {
+    return Error{Code::not_found,
+                 "The session of " + to_text(record->session.date) + " has no footage to line up. Import some first."};
+  }
+
+  const auto listening = listen_to_all(record->clips, watch);
+  if (!listening) return listening.error();
+  const Inputs inputs = inputs_of(*record, *listening, *zone);
+  sync::Watch solving;
+  solving.stop = watch.stop;
+  solving.threads = watch.threads;
+  solving.progress = [&](double fraction) {
+    watch.tell(listening_share + (1 - listening_share) * fraction, "lining up");
+  };
+  const auto solved = sync::line_up(inputs.clips, static_cast<int>(inputs.cameras.size()), {}, solving);
+  if (!solved) return solved.error();
+  if (const Done kept = keep(store, *record, inputs, *listening, *solved); !kept) return kept.error();
+  trim_cache(most_cache_bytes);
+  return store.record(id);
+}
+
+Done place_clip(store::Store& store, journal::SessionId id, const std::string& file_name, SessionTime at) {
+  const auto record = store.record(id);
+  if (!record) return record.error();
+  std::vector<std::string> names;
+  for (const journal::Clip& clip : record->clips) {
+    for (const journal::Part& part : clip.parts) {
+      if (part.path.filename() != file_name) {
+        names.push_back(part.path.filename().string());
+        continue;
+      }
+      std::int64_t rate_ppb = 0;
+      for (const journal::CameraClock& clock : record->clocks) {
+        if (clock.camera == clip.camera) rate_ppb = clock.rate_ppb;
+      }
+      Piece piece{ClipTime{}, ClipTime{clip.length}, SessionTime{}, rate_ppb, Length{0}};
+      // The file may be a later part of its recording: the clip begins so much earlier.
+      piece.session_start = at - (piece.to_session(part.clip_from) - SessionTime{});
+      if (piece.session_start < SessionTime{}) {
+        return Error{Code::invalid, "There the recording would begin before the session does (" +
+                                        to_clock_text(piece.session_start) + "). " + file_name + " begins " +
+                                        to_clock_text(part.clip_from.time_since_epoch()) + " into its recording."};
+      }
+      const journal::Placement placement{clip.id, journal::Basis::manual, {piece}, {}, {"It was placed by hand."}};
+      return store.edit("place a clip by hand", [&](store::Edit& edit) { return edit.set_placement(placement); });
+    }
+  }
+  if (names.size() > 12) {
+    names.resize(12);
+    names.emplace_back("more");
+  }
+  return Error{Code::not_found, "The session of " + to_text(record->session.date) + " has no file \"" + file_name +
+                                    "\". It has " + (names.empty() ? "no footage" : listed(names)) + "."};
+}
+
+}  // namespace jigtime::actions

@@ -1,0 +1,30 @@
+// A clip's sound for the line-up: decoded once, kept on disk, read again in windows.
+// Begin reading at: listen.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "actions/watch.h"
+#include "journal/values.h"
+#include "sync/line_up.h"
+
+namespace jigtime::actions {
+
+/// What was heard of one clip.
+struct Heard {
+  std::unique_ptr<sync::Sound> sound;
+  sync::Features features;
+  std::vector<ClipRange> missing;  ///< stretches that the files' own stamps skip
+  bool from_cache = false;
+};
+
+/// Decodes the sound of all parts of a clip in order, once, onto the line-up's grid (sync::sample_rate_hz), or takes it
+/// from the cache, which is keyed by the parts' identities and the versions of both algorithms. The samples lie in a
+/// file of the cache folder (16 bits each); where that cannot be written, in a file without a name among the temporary
+/// files. A part that cannot be decoded leaves silence and a sentence in `notes`. Errors: cancelled; not_found when no
+/// part has sound; unreadable when none could be decoded; no_space when there is no room for the samples anywhere.
+Result<Heard> listen(const journal::Clip& clip, const std::stop_token& stop, std::vector<std::string>& notes);
+
+}  // namespace jigtime::actions

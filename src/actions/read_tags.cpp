@@ -1,0 +1,139 @@
+#include <algorithm>
+#include <map>
+
+#include "actions/csv.h"
+#include "actions/tagging.h"
+#include "base/text.h"
+
+namespace jigtime::actions {
+namespace {
+
+std::string lowered(std::string_view text) {
+  std::string result{trimmed(text)};
+  for (char& c : result) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return result;
+}
+
+/// Other words that people write over a column.
+std::string column_of(std::string_view heading) {
+  static const std::map<std::string, std::string, std::less<>> same{{"person", "people"},      {"persons", "people"},
+                                                                    {"fastener", "fasteners"}, {"notes", "note"},
+                                                                    {"begin", "from"},         {"end", "to"}};
+  const std::string name = lowered(heading);
+  const auto found = same.find(name);
+  return found == same.end() ? name : found->second;
+}
+
+std::vector<std::string> several(std::string_view cell) {
+  std::string text{cell};
+  std::replace(text.begin(), text.end(), '|', ';');
+  std::vector<std::string> words;
+  for (const std::string& word : split(text, ';')) {
+    if (!trimmed(word).empty()) words.emplace_back(trimmed(word));
+  }
+  return words;
+}
+
+class TagReader {
+ public:
+  Done take_header(const CsvRow& header) {
+    static const std::vector<std::string> known{"from",     "to",     "kind",      "break", "task",
+                                                "assembly", "people", "fasteners", "note"};
+    for (std::size_t i = 0; i < header.fields.size(); ++i) {
+      const std::string name = column_of(header.fields[i]);
+      if (std::find(known.begin(), known.end(), name) == known.end()) {
+        return Error{Code::invalid, "line " + std::to_string(header.line) + ": there is no column \"" +
+                                        std::string{trimmed(header.fields[i])} + "\". The columns are " +
+                                        listed(known) + "."};
+      }
+      if (!columns_.emplace(name, i).second) {
+        return Error{Code::invalid,
+                     "line " + std::to_string(header.line) + ": the column \"" + name + "\" stands there twice."};
+      }
+    }
+    if (!columns_.contains("from") || !columns_.contains("to")) {
+      return Error{Code::invalid,
+                   "line " + std::to_string(header.line) +
+                       ": the first line must name the columns, among them from and to. The columns are " +
+                       listed(known) + "."};
+    }
+    return {};
+  }
+
+  void take_row(const CsvRow& row, std::vector<SpanWords>& spans) {
+    if (row.fields.size() > columns_.size()) {
+      complain(
+          row, {},
+          "has " + std::to_string(row.fields.size()) + " cells, the header " + std::to_string(columns_.size()) + ".");
+      return;
+    }
+    const std::size_t before = faults_.size();
+    SpanWords words;
+    words.from = time_in(row, "from");
+    words.to = time_in(row, "to");
+    words.pause = is_pause(row);
+    words.task = cell(row, "task");
+    words.assembly = cell(row, "assembly");
+    words.people = several(cell(row, "people"));
+    words.fasteners = several(cell(row, "fasteners"));
+    words.note = cell(row, "note");
+    if (faults_.size() != before) return;
+    words.line = row.line;
+    spans.push_back(std::move(words));
+  }
+
+  const std::vector<std::string>& faults() const { return faults_; }
+
+ private:
+  std::string cell(const CsvRow& row, const std::string& column) const {
+    const auto found = columns_.find(column);
+    if (found == columns_.end() || found->second >= row.fields.size()) return {};
+    return std::string{trimmed(row.fields[found->second])};
+  }
+
+  SessionTime time_in(const CsvRow& row, const std::string& column) {
+    const std::string text = cell(row, column);
+    const auto time = parse_clock_text(text);
+    if (!time) complain(row, column, "\"" + text + "\" is no time of the form H:MM:SS or H:MM:SS.mmm.");
+    return SessionTime{time.value_or(Length{0})};
+  }
+
+  bool is_pause(const CsvRow& row) {
+    const std::string kind = lowered(cell(row, "kind"));
+    const std::string yes = lowered(cell(row, "break"));
+    if (!kind.empty() && kind != "work" && kind != "break")
+      complain(row, "kind", "\"" + kind + "\" is neither work nor break.");
+    const bool marked = yes == "yes" || yes == "y" || yes == "true" || yes == "1" || yes == "x";
+    if (!marked && !yes.empty() && yes != "no" && yes != "n" && yes != "false" && yes != "0") {
+      complain(row, "break", "\"" + yes + "\" is neither yes nor no.");
+    }
+    return kind == "break" || marked;
+  }
+
+  void complain(const CsvRow& row, const std::string& column, const std::string& what) {
+    faults_.push_back("line " + std::to_string(row.line) + (column.empty() ? " " : ", column " + column + ": ") + what);
+  }
+
+  std::map<std::string, std::size_t> columns_;
+  std::vector<std::string> faults_;
+};
+
+}  // namespace
+
+Result<std::vector<SpanWords>> read_tags(std::string_view text) {
+  const auto rows = read_csv(text);
+  if (!rows) return rows.error();
+  if (rows->empty())
+    return Error{Code::invalid, "The table is empty. Its first line names the columns, among them from and to."};
+  TagReader reader;
+  if (const Done header = reader.take_header(rows->front()); !header) return header.error();
+  std::vector<SpanWords> spans;
+  for (std::size_t i = 1; i < rows->size(); ++i) reader.take_row((*rows)[i], spans);
+  if (reader.faults().empty()) return spans;
+
+  return all_of(reader.faults());
+}
+
+}  // namespace jigtime::actions

@@ -1,0 +1,129 @@
+#include "actions/shop.h"
+
+#include <system_error>
+
+#include "actions/zone.h"
+#include "base/text.h"
+#include "handbook/callout.h"
+#include "journal/rules.h"
+
+namespace jigtime::actions {
+namespace {
+
+Done plan(store::Edit& edit, journal::TaskId task, const std::vector<std::string>& planned) {
+  for (const std::string& text : planned) {
+    const auto counted = parse_counted(text, "CALLOUT=COUNT");
+    if (!counted) return counted.error();
+    const auto count = parse_count(counted->count);
+    if (!count) return Error{Code::invalid, "\"" + text + "\": the count must be a whole number from 0 to 99999."};
+    if (const Done set = edit.set_planned({{}, task, counted->callout, *count}); !set) return set;
+  }
+  return {};
+}
+
+}  // namespace
+
+Result<store::Store> new_journal(const std::filesystem::path& path, journal::Build build) {
+  if (const Done named = journal::check_name(build.name, "build"); !named) return named.error();
+  std::error_code unknown;
+  if (std::filesystem::exists(path, unknown)) {
+    return Error{Code::conflict,
+                 "\"" + path.string() + "\" is there already. Choose another name; the file was not touched."};
+  }
+  if (build.zone.empty()) build.zone = Zone::here();
+  if (const auto zone = Zone::find(build.zone); !zone) return zone.error();
+  return store::Store::create(path, build);
+}
+
+Done add_person(store::Store& store, const std::string& name, journal::Role role) {
+  return store.edit("add a person", [&](store::Edit& edit) -> Done {
+    const auto added = edit.add(journal::Person{{}, name, role});
+    if (!added) return added.error();
+    return {};
+  });
+}
+
+Result<std::optional<journal::AssemblyId>> assembly_at(store::Edit& edit, journal::Register& known,
+                                                       const std::string& path) {
+  std::optional<journal::AssemblyId> parent;
+  if (trimmed(path).empty()) return parent;
+  if (const journal::Assembly* found = known.assembly(path)) return std::optional{found->id};
+  for (const std::string& step : split(path, '/')) {
+    const std::string name{trimmed(step)};
+    if (name.empty())
+      return Error{Code::invalid, "\"" + path + "\" has an empty step. Write a path like \"Tail / Elevator\"."};
+    const journal::Assembly* found = nullptr;
+    for (const journal::Assembly& assembly : known.assemblies) {
+      if (assembly.parent == parent && assembly.name == name) found = &assembly;
+    }
+    if (found != nullptr) {
+      parent = found->id;
+      continue;
+    }
+    const auto added = edit.add(journal::Assembly{{}, parent, name});
+    if (!added) return added.error();
+    known.assemblies.push_back({*added, parent, name});
+    parent = *added;
+  }
+  return parent;
+}
+
+Result<journal::AssemblyId> add_assembly(store::Store& store, const std::string& path) {
+  auto known = store.known();
+  if (!known) return known.error();
+  std::optional<journal::AssemblyId> made;
+  const Done added = store.edit("add an assembly", [&](store::Edit& edit) -> Done {
+    const auto found = assembly_at(edit, *known, path);
+    if (!found) return found.error();
+    if (!*found) return Error{Code::invalid, "The assembly needs a name."};
+    made = **found;
+    return {};
+  });
+  if (!added) return added.error();
+  return *made;
+}
+
+Done add_task(store::Store& store, const TaskWords& words) {
+  auto known = store.known();
+  if (!known) return known.error();
+  return store.edit("add a task", [&](store::Edit& edit) -> Done {
+    const auto assembly = assembly_at(edit, *known, words.assembly);
+    if (!assembly) return assembly.error();
+    journal::Task task{{}, words.title, *assembly, words.plan_sheet, words.plan_step};
+    if (const journal::Task* there = known->task(words.title)) {
+      task.id = there->id;
+      if (!task.assembly) task.assembly = there->assembly;
+      if (task.plan_sheet.empty()) task.plan_sheet = there->plan_sheet;
+      if (task.plan_step.empty()) task.plan_step = there->plan_step;
+      if (const Done updated = edit.update(task); !updated) return updated;
+    } else {
+      const auto added = edit.add(task);
+      if (!added) return added.error();
+      task.id = *added;
+    }
+    return plan(edit, task.id, words.planned);
+  });
+}
+
+Result<Counted> parse_counted(const std::string& text, std::string_view form) {
+  const std::size_t at = text.rfind('=');
+  if (at == std::string::npos) {
+    return Error{Code::invalid,
+                 "\"" + text + "\" is not of the form " + std::string{form} + ", for example MS20470AD4-5=12."};
+  }
+  const auto callout = handbook::parse_callout(text.substr(0, at));
+  if (!callout) return callout.error();
+  return Counted{callout->canonical(), std::string{trimmed(std::string_view{text}.substr(at + 1))}};
+}
+
+std::optional<int> parse_count(std::string_view text) {
+  if (text.empty() || text.size() > 5) return std::nullopt;
+  int value = 0;
+  for (const char c : text) {
+    if (c < '0' || c > '9') return std::nullopt;
+    value = value * 10 + (c - '0');
+  }
+  return value;
+}
+
+}  // namespace jigtime::actions

@@ -1,0 +1,48 @@
+// Spans and marks, as words.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "store/store.h"
+
+namespace jigtime::actions {
+
+/// A span as it is typed or read from a table.
+struct SpanWords {
+  SessionTime from;
+  SessionTime to;
+  bool pause = false;
+  std::string task;                    ///< title
+  std::string assembly;                ///< path; only used where the task is new or has none
+  std::vector<std::string> people;     ///< names
+  std::vector<std::string> fasteners;  ///< CALLOUT=SET[-DRILLED]
+  std::string note;
+  int line = 0;  ///< in the table it was read from; 0 for none
+};
+
+struct Tagged {
+  std::vector<journal::SpanId> spans;
+  std::vector<std::string>
+      created;  ///< people and tasks that were new: whole sentences, so that a slip of the pen is seen
+};
+
+/// Adds all spans as one edit, or none. People and tasks that do not exist yet are added (people as builders). Errors
+/// as journal/rules.h; of spans with a line every bad one is named.
+Result<Tagged> add_spans(store::Store& store, journal::SessionId session, const std::vector<SpanWords>& spans);
+
+Result<journal::MarkId> add_mark(store::Store& store, journal::SessionId session, SessionTime at,
+                                 const std::string& note);
+
+/// Reads a table as spreadsheets write it: RFC 4180, or with semicolons or tabs; a byte order mark is allowed. The
+/// header line names the columns in any order: from, to (needed), task, assembly, people or person, fasteners or
+/// fastener, note, and kind (work or break) or break (yes or no). Several people or fasteners in one cell are parted by
+/// ; or |. Code::invalid lists every bad row by line and column (at most twenty).
+Result<std::vector<SpanWords>> read_tags(std::string_view text);
+
+/// Code::invalid with every fault on a line of its own (at most twenty), and that nothing was tagged. `faults` is not
+/// empty.
+Error all_of(const std::vector<std::string>& faults);
+
+}  // namespace jigtime::actions

@@ -1,0 +1,64 @@
+// Hours and fasteners over many sessions.
+#pragma once
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "journal/fasteners.h"
+#include "journal/hours.h"
+#include "store/store.h"
+
+namespace jigtime::actions {
+
+enum class By { everything, task, assembly, person, role, session };
+std::optional<By> parse_by(std::string_view text);
+
+struct HoursAsked {
+  By by = By::everything;
+  std::optional<std::chrono::year_month_day> from;  ///< both inclusive
+  std::optional<std::chrono::year_month_day> to;
+};
+
+/// Fields that `by` folds together are empty.
+struct HoursLine {
+  std::string session;  ///< date
+  std::string task;
+  std::string assembly;  ///< path
+  std::string person;
+  std::string role;
+  Length worked{0};
+  Length unfilmed{0};
+  Length shown{0};  ///< worked, rounded as the journal says, so that lines add up to the rounded total
+};
+
+struct HoursTable {
+  std::vector<HoursLine> lines;
+  Length person_time{0};
+  Length elapsed{0};
+  Length untagged{0};
+  Length unfilmed{0};
+  journal::Rounding rounding = journal::Rounding::none;
+};
+
+Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& asked);
+
+struct RivetTable {
+  struct Line {
+    std::string task;
+    journal::FastenerBalance balance;
+  };
+  std::vector<Line> lines;
+  std::vector<std::string> warnings;  ///< whole sentences, e.g. two lengths of one diameter in one task
+};
+
+Result<RivetTable> tally_rivets(const store::Store& store);
+
+/// Records of all sessions, by date, within the asked dates.
+Result<std::vector<journal::SessionRecord>> records_between(const store::Store& store,
+                                                            std::optional<std::chrono::year_month_day> from,
+                                                            std::optional<std::chrono::year_month_day> to);
+
+}  // namespace jigtime::actions

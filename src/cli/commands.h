@@ -1,0 +1,61 @@
+// The commands, by what they are about. Each adds itself to the parser and to the list of what can run.
+// Begin reading at: Command; main.cpp runs the one that was parsed.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <chrono>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/time.h"
+#include "cli/terminal.h"
+
+namespace jigtime::cli {
+
+struct Command {
+  CLI::App* app = nullptr;
+  std::function<Exit(Terminal&)> run;
+};
+
+/// All commands of one parser. Options are bound to values that live as long as this.
+class Commands {
+ public:
+  explicit Commands(CLI::App& parser) : parser_{parser} {}
+
+  /// `example` is shown at the end of --help. Adds --json.
+  CLI::App* add(const std::string& name, const std::string& what, const std::string& example);
+  void run(CLI::App* app, std::function<Exit(Terminal&)> deed) { commands_.push_back({app, std::move(deed)}); }
+
+  bool json() const { return json_; }
+  const std::vector<Command>& all() const { return commands_; }
+
+  /// A value that options write to, owned by this.
+  template <class T>
+  T& keep() {
+    auto value = std::make_shared<T>();
+    kept_.push_back(value);
+    return *value;
+  }
+
+ private:
+  CLI::App& parser_;
+  std::vector<Command> commands_;
+  std::vector<std::shared_ptr<void>> kept_;
+  bool json_ = false;
+};
+
+void add_journal_commands(Commands& commands);  ///< new, show, person, assembly, task
+void add_footage_commands(Commands& commands);  ///< import, align, place, detect
+void add_tag_commands(Commands& commands);      ///< tag, tags, mark
+void add_tally_commands(Commands& commands);    ///< hours, rivets, callout
+void add_record_commands(Commands& commands);   ///< seal, verify, find, export
+
+/// A date from the command line; Code::invalid otherwise.
+Result<std::chrono::year_month_day> date_of(const std::string& text);
+/// A time H:MM:SS[.mmm] from the command line; Code::invalid otherwise.
+Result<SessionTime> time_of(const std::string& text, std::string_view option);
+
+}  // namespace jigtime::cli

@@ -1,0 +1,223 @@
+#include "actions/import.h"
+#include "actions/line_up.h"
+#include "actions/propose.h"
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/open_journal.h"
+#include "cli/session_json.h"
+
+namespace jigtime::cli {
+namespace {
+
+struct ImportArguments {
+  std::string journal;
+  std::string session;
+  std::vector<std::string> cameras;
+};
+
+Result<actions::ImportRequest> request_of(const ImportArguments& arguments) {
+  actions::ImportRequest request;
+  if (!arguments.session.empty()) {
+    const auto date = date_of(arguments.session);
+    if (!date) return date.error();
+    request.session = *date;
+  }
+  for (const std::string& text : arguments.cameras) {
+    const std::size_t at = text.find('=');
+    if (at == std::string::npos || at == 0 || at + 1 == text.size()) {
+      return Error{Code::invalid,
+                   "--camera: \"" + text + "\" is not of the form NAME=PATH, for example bench=/media/card1."};
+    }
+    request.folders.push_back({text.substr(0, at), text.substr(at + 1)});
+  }
+  return request;
+}
+
+Json import_json(const actions::ImportReport& report) {
+  Json json;
+  json["clips"] = Json::array();
+  for (const actions::ImportedClip& clip : report.clips) {
+    Json files = Json::array();
+    for (const auto& file : clip.files) files.push_back(shown(file.filename().string()));
+    json["clips"].push_back({{"camera", clip.camera},
+                             {"session", to_text(clip.session)},
+                             {"files", files},
+                             {"duration_s", to_seconds(clip.length)},
+                             {"grown", clip.grown}});
+  }
+  json["unreadable"] = Json::array();
+  for (const auto& file : report.unreadable) {
+    json["unreadable"].push_back(
+        {{"camera", file.camera}, {"file", shown(file.path.filename().string())}, {"why", shown(file.why)}});
+  }
+  json["known_already"] = report.known_already;
+  json["relinked"] = report.relinked;
+  json["left_out"] = report.left_out;
+  json["notes"] = Json::array();
+  for (const std::string& note : report.notes) json["notes"].push_back(shown(note));
+  return json;
+}
+
+void say_import(Terminal& terminal, const actions::ImportReport& report) {
+  for (const actions::ImportedClip& clip : report.clips) {
+    std::string names;
+    for (const auto& file : clip.files) names += (names.empty() ? "" : " + ") + shown(file.filename().string());
+    terminal.say(to_text(clip.session) + "  " + clip.camera + "  " + names + "  " + to_clock_text(clip.length));
+  }
+  const auto count = [](std::size_t n, const std::string& what) {
+    return std::to_string(n) + " " + what + (n == 1 ? "" : "s");
+  };
+  terminal.say(count(report.clips.size(), "clip") + " added, " +
+               count(static_cast<std::size_t>(report.known_already), "file") + " already in the journal, " +
+               std::to_string(report.relinked) + " found at a new place, " + std::to_string(report.left_out) +
+               " left out as no footage.");
+  for (const std::string& note : report.notes) terminal.say(shown(note));
+  for (const auto& file : report.unreadable) {
+    terminal.say("Could not be read: " + shown(file.path.filename().string()) + " (" + file.camera + ")  " +
+                 shown(file.why));
+  }
+}
+
+Exit run_import(Terminal& terminal, const ImportArguments& arguments) {
+  const auto request = request_of(arguments);
+  if (!request) return terminal.fail(request.error());
+  auto store = open_journal(arguments.journal);
+  if (!store) return terminal.fail(store.error());
+  const auto report = actions::import_footage(*store, *request, terminal.watch());
+  if (!report) return terminal.fail(report.error());
+  say_import(terminal, *report);
+  terminal.print(import_json(*report));
+  const bool nothing = report->clips.empty() && report->known_already == 0 && report->relinked == 0;
+  if (nothing && report->unreadable.empty()) terminal.note("There is no footage in what was given.");
+  return nothing || !report->unreadable.empty() ? Exit::needs_builder : Exit::done;
+}
+
+struct SessionArguments {
+  std::string journal;
+  std::string session;
+};
+
+Exit run_align(Terminal& terminal, const SessionArguments& arguments) {
+  auto store = open_journal(arguments.journal);
+  if (!store) return terminal.fail(store.error());
+  auto sessions = store->sessions();
+  if (!sessions) return terminal.fail(sessions.error());
+  if (!arguments.session.empty()) {
+    const auto date = date_of(arguments.session);
+    if (!date) return terminal.fail(date.error());
+    const auto session = store->session(*date);
+    if (!session) return terminal.fail(session.error());
+    sessions = std::vector{*session};
+  }
+  if (sessions->empty()) {
+    return terminal.fail(
+        {Code::not_found, "The journal has no session yet. Import some footage first: jigtime import."});
+  }
+  Json documents = Json::array();
+  bool asks = false;
+  for (const journal::Session& session : *sessions) {
+    const auto record = actions::line_up_session(*store, session.id, terminal.watch());
+    if (!record) {
+      // One sealed or empty session does not stop the others when all were asked for.
+      if (sessions->size() == 1 || record.error().code() == Code::cancelled) return terminal.fail(record.error());
+      terminal.note(shown(record.error().message()));
+      asks = asks || record.error().code() != Code::conflict;
+      continue;
+    }
+    const auto known = store->known();
+    if (!known) return terminal.fail(known.error());
+    if (sessions->size() > 1) terminal.say("Session " + to_text(session.date));
+    say_line_up(terminal, *known, *record);
+    documents.push_back(line_up_json(*known, *record));
+    asks = asks || needs_builder(*record);
+  }
+  terminal.print(sessions->size() == 1 ? documents.front() : Json{{"sessions", documents}});
+  return asks ? Exit::needs_builder : Exit::done;
+}
+
+struct PlaceArguments {
+  std::string journal;
+  std::string session;
+  std::string clip;
+  std::string at;
+};
+
+Exit run_place(Terminal& terminal, const PlaceArguments& arguments) {
+  const auto at = time_of(arguments.at, "--at");
+  if (!at) return terminal.fail(at.error());
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  if (const Done placed = actions::place_clip(open->store, open->session.id, arguments.clip, *at); !placed)
+    return terminal.fail(placed.error());
+  const auto record = open->store.record(open->session.id);
+  if (!record) return terminal.fail(record.error());
+  const auto known = open->store.known();
+  if (!known) return terminal.fail(known.error());
+  terminal.say(shown(arguments.clip) + " begins at " + to_clock_text(*at) +
+               ", placed by hand. The next line-up holds it there.");
+  terminal.print(line_up_json(*known, *record));
+  return Exit::done;
+}
+
+Exit run_detect(Terminal& terminal, const SessionArguments& arguments) {
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  const auto proposals = actions::detect_in_session(open->store, open->session.id, terminal.watch());
+  if (!proposals) return terminal.fail(proposals.error());
+  Json json{{"session", to_text(open->session.date)}, {"proposals", Json::array()}};
+  for (const journal::Proposal& proposal : *proposals) {
+    const double confidence = proposal.confidence_permille / 1000.0;
+    json["proposals"].push_back({{"kind", to_text(proposal.kind)},
+                                 {"begin_s", to_seconds(proposal.begin)},
+                                 {"end_s", to_seconds(proposal.end)},
+                                 {"count", proposal.count},
+                                 {"confidence", confidence}});
+    terminal.say(to_clock_text(proposal.begin) + " to " + to_clock_text(proposal.end) + "  " +
+                 std::string{to_text(proposal.kind)} + "  x" + std::to_string(proposal.count) + "  sure to " +
+                 std::to_string(proposal.confidence_permille / 10) + " %");
+  }
+  terminal.say(std::to_string(proposals->size()) + " proposals. They count for nothing until you tag what they show.");
+  terminal.print(json);
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_footage_commands(Commands& commands) {
+  auto& import = commands.keep<ImportArguments>();
+  CLI::App* app = commands.add("import", "Take the cameras' footage into the journal; no footage is copied or changed",
+                               "jigtime import elevator.jigtime --session 2026-03-14 --camera bench=/media/card1 "
+                               "--camera overhead=/media/card2");
+  app->add_option("JOURNAL", import.journal, "The journal file")->required();
+  app->add_option("--session", import.session, "Day of the session, YYYY-MM-DD; told from the clocks if left out");
+  app->add_option("--camera", import.cameras, "NAME=PATH: a camera's name and a file or folder of it; may be repeated")
+      ->required()
+      ->take_all()
+      ->expected(1);
+  commands.run(app, [&import](Terminal& terminal) { return run_import(terminal, import); });
+
+  auto& align = commands.keep<SessionArguments>();
+  app = commands.add("align", "Line up all clips of a session on one clock, by sound",
+                     "jigtime align elevator.jigtime --session 2026-03-14");
+  app->add_option("JOURNAL", align.journal, "The journal file")->required();
+  app->add_option("--session", align.session, "Day of the session, YYYY-MM-DD; all sessions if left out");
+  commands.run(app, [&align](Terminal& terminal) { return run_align(terminal, align); });
+
+  auto& place = commands.keep<PlaceArguments>();
+  app = commands.add("place", "Place a clip by hand: its file's first picture is at that time on the session clock",
+                     "jigtime place elevator.jigtime --session 2026-03-14 --clip 0042.mp4 --at 0:31:07.250");
+  app->add_option("JOURNAL", place.journal, "The journal file")->required();
+  app->add_option("--session", place.session, "Day of the session, YYYY-MM-DD")->required();
+  app->add_option("--clip", place.clip, "File name")->required();
+  app->add_option("--at", place.at, "H:MM:SS[.mmm]")->required();
+  commands.run(app, [&place](Terminal& terminal) { return run_place(terminal, place); });
+
+  auto& detect = commands.keep<SessionArguments>();
+  app = commands.add("detect", "Listen for riveting, breaks and signals; what is found is only proposed",
+                     "jigtime detect elevator.jigtime --session 2026-03-14");
+  app->add_option("JOURNAL", detect.journal, "The journal file")->required();
+  app->add_option("--session", detect.session, "Day of the session, YYYY-MM-DD");
+  commands.run(app, [&detect](Terminal& terminal) { return run_detect(terminal, detect); });
+}
+
+}  // namespace jigtime::cli

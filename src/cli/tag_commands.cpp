@@ -1,0 +1,141 @@
+#include <fstream>
+#include <iterator>
+
+#include "actions/tagging.h"
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/open_journal.h"
+
+namespace jigtime::cli {
+namespace {
+
+struct TagArguments {
+  std::string journal;
+  std::string session;
+  std::string from;
+  std::string to;
+  std::string task;
+  std::string assembly;
+  std::vector<std::string> people;
+  std::vector<std::string> fasteners;
+  bool pause = false;
+  std::string note;
+};
+
+Json tagged_json(const actions::Tagged& tagged) {
+  Json json{{"spans", Json::array()}, {"created", Json::array()}};
+  for (const journal::SpanId id : tagged.spans) json["spans"].push_back(id.value);
+  for (const std::string& sentence : tagged.created) json["created"].push_back(sentence);
+  return json;
+}
+
+Exit tell(Terminal& terminal, const actions::Tagged& tagged) {
+  for (const std::string& sentence : tagged.created) terminal.note(sentence);
+  terminal.say(std::to_string(tagged.spans.size()) + (tagged.spans.size() == 1 ? " span tagged." : " spans tagged."));
+  terminal.print(tagged_json(tagged));
+  return Exit::done;
+}
+
+Exit run_tag(Terminal& terminal, const TagArguments& arguments) {
+  const auto from = time_of(arguments.from, "--from");
+  if (!from) return terminal.fail(from.error());
+  const auto to = time_of(arguments.to, "--to");
+  if (!to) return terminal.fail(to.error());
+  if (arguments.task.empty() && !arguments.pause) {
+    return terminal.fail({Code::invalid, "Say what was done with --task TEXT, or that it was a break with --break."});
+  }
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  actions::SpanWords words{
+      *from,          *to, arguments.pause, arguments.task, arguments.assembly, arguments.people, arguments.fasteners,
+      arguments.note, 0};
+  const auto tagged = actions::add_spans(open->store, open->session.id, {words});
+  return tagged ? tell(terminal, *tagged) : terminal.fail(tagged.error());
+}
+
+struct TableArguments {
+  std::string journal;
+  std::string session;
+  std::string file;
+};
+
+Exit run_tags(Terminal& terminal, const TableArguments& arguments) {
+  std::ifstream file{arguments.file, std::ios::binary};
+  const std::string text{std::istreambuf_iterator<char>{file}, std::istreambuf_iterator<char>{}};
+  if (!file && text.empty()) {
+    return terminal.fail(
+        {Code::not_found, "\"" + arguments.file + "\" cannot be read. Check the path and its permissions."});
+  }
+  const auto spans = actions::read_tags(text);
+  if (!spans) return terminal.refuse(spans.error().during(arguments.file));
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  const auto tagged = actions::add_spans(open->store, open->session.id, *spans);
+  return tagged ? tell(terminal, *tagged) : terminal.refuse(tagged.error().during(arguments.file));
+}
+
+struct MarkArguments {
+  std::string journal;
+  std::string session;
+  std::string at;
+  std::string note;
+};
+
+Exit run_mark(Terminal& terminal, const MarkArguments& arguments) {
+  const auto at = time_of(arguments.at, "--at");
+  if (!at) return terminal.fail(at.error());
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  const auto mark = actions::add_mark(open->store, open->session.id, *at, arguments.note);
+  if (!mark) return terminal.fail(mark.error());
+  terminal.say("Mark set at " + to_clock_text(*at) + ".");
+  terminal.print({{"mark", mark->value}, {"at_s", to_seconds(*at)}});
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_tag_commands(Commands& commands) {
+  auto& tag = commands.keep<TagArguments>();
+  CLI::App* app = commands.add(
+      "tag", "Tag a span: what was done, by whom, with which fasteners; or a break",
+      "jigtime tag elevator.jigtime --session 2026-03-14 --from 0:05:00 --to 0:42:30 --task \"Rivet skin to ribs\" "
+      "--person Mara --fastener MS20426AD3-4=58-2 --note \"two drilled out\"");
+  app->add_option("JOURNAL", tag.journal, "The journal file")->required();
+  app->add_option("--session", tag.session, "Day of the session, YYYY-MM-DD")->required();
+  app->add_option("--from", tag.from, "H:MM:SS[.mmm] on the session clock")->required();
+  app->add_option("--to", tag.to, "H:MM:SS[.mmm]; the span ends just before it")->required();
+  app->add_option("--task", tag.task, "Title of the task; added if it is new");
+  app->add_option("--assembly", tag.assembly, "Where a new task belongs, e.g. \"Tail / Elevator\"");
+  app->add_option("--person", tag.people, "Who worked; may be repeated; added as a builder if new")
+      ->take_all()
+      ->expected(1);
+  app->add_option("--fastener", tag.fasteners, "CALLOUT=SET[-DRILLED], e.g. MS20426AD3-4=58-2; may be repeated")
+      ->take_all()
+      ->expected(1);
+  app->add_flag("--break", tag.pause, "A break: takes time from the people named, or from all");
+  app->add_option("--note", tag.note, "Anything worth keeping");
+  commands.run(app, [&tag](Terminal& terminal) { return run_tag(terminal, tag); });
+
+  auto& table = commands.keep<TableArguments>();
+  app = commands.add("tags", "Tag many spans at once from a table: all of them, or none if a row is wrong",
+                     "jigtime tags elevator.jigtime --session 2026-03-14 --read saturday.csv\n\n"
+                     "The first line of the table names its columns: from, to, and any of kind (work or break),\n"
+                     "task, assembly, people, fasteners, note. Several people or fasteners are parted by a semicolon.");
+  app->add_option("JOURNAL", table.journal, "The journal file")->required();
+  app->add_option("--session", table.session, "Day of the session, YYYY-MM-DD")->required();
+  app->add_option("--read", table.file, "CSV file")->required();
+  commands.run(app, [&table](Terminal& terminal) { return run_tags(terminal, table); });
+
+  auto& mark = commands.keep<MarkArguments>();
+  app = commands.add(
+      "mark", "Mark a moment to come back to",
+      "jigtime mark elevator.jigtime --session 2026-03-14 --at 0:17:42 --note \"smoked rivet, look again\"");
+  app->add_option("JOURNAL", mark.journal, "The journal file")->required();
+  app->add_option("--session", mark.session, "Day of the session, YYYY-MM-DD")->required();
+  app->add_option("--at", mark.at, "H:MM:SS[.mmm] on the session clock")->required();
+  app->add_option("--note", mark.note, "What is to be seen there")->required();
+  commands.run(app, [&mark](Terminal& terminal) { return run_mark(terminal, mark); });
+}
+
+}  // namespace jigtime::cli
