@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <stop_token>
+#include <vector>
 
 #include "base/picture.h"
 #include "base/result.h"

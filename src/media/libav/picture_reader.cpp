@@ -1,0 +1,226 @@
+#include "media/picture_reader.h"
+
+#include <algorithm>
+#include <array>
+#include <deque>
+#include <thread>
+
+#include "media/libav/decoder.h"
+#include "media/libav/ends.h"
+#include "media/libav/picture_maker.h"
+#include "media/libav/source.h"
+
+namespace jigtime::media {
+namespace {
+
+constexpr int most_threads = 4;
+// Decoding on is cheaper than a seek up to here.
+constexpr Length near_ahead = std::chrono::seconds{1};
+// An index may know only some of the key pictures, so it is asked about the near future only.
+constexpr Length far_ahead = std::chrono::seconds{30};
+// How far before the wanted time a seek aims: containers seek by decoding time or without knowing key pictures.
+constexpr std::array<Length, 4> run_ups{std::chrono::seconds{0}, std::chrono::seconds{1}, std::chrono::seconds{6},
+                                        std::chrono::seconds{30}};
+
+struct Shown {
+  ClipTime at;
+  FramePtr frame;
+};
+
+int threads_here() { return std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads); }
+
+Result<Decoder> open_decoder(const Source& source) {
+  if (source.pictures() == nullptr) return Error{Code::not_found, source.name() + " has no pictures."};
+  Result<Decoder> decoder = Decoder::open(*source.pictures(), BadData::keep, threads_here());
+  if (!decoder) return decoder.error().during(source.name());
+  return decoder;
+}
+
+}  // namespace
+
+struct PictureReader::Impl {
+  std::filesystem::path path;
+  std::stop_token stop;
+  Source source;
+  Decoder decoder;
+  PictureMaker maker;
+  PacketPtr packet;
+  Length picture_length;
+
+  std::optional<Shown> current{};
+  std::deque<Shown> ahead{};
+  std::optional<ClipTime> last_taken{};
+  bool await_key = false;            ///< after a seek: what comes before the first key picture has no ground
+  std::optional<ClipTime> key_at{};  ///< after a seek: pictures shown before it lean on pictures not read
+  bool at_end = false;
+
+  Done take(AVFrame& frame);
+  Done decode_more();
+  Done fill();
+  void advance();
+  bool reached_by_going_on(ClipTime t) const;
+  Done go_before(ClipTime t);
+  Result<bool> jump_to(ClipTime t, Length run_up);
+  Done start_again();
+  void forget_everything();
+  Result<TimedPicture> show();
+};
+
+Done PictureReader::Impl::take(AVFrame& frame) {
+  const std::optional<ClipTime> stamp = source.clip_time(frame.best_effort_timestamp, *source.pictures());
+  if (key_at && stamp && *stamp < *key_at) return {};
+  ClipTime at = stamp.value_or(last_taken ? *last_taken + picture_length : ClipTime{});
+  // Two pictures are never shown at once, whatever their stamps say.
+  if (last_taken && at <= *last_taken) at = *last_taken + std::max(picture_length, Length{1});
+  FramePtr kept{av_frame_alloc()};
+  if (kept == nullptr) return Error{Code::internal, "There is not enough memory for a picture."};
+  av_frame_move_ref(kept.get(), &frame);
+  last_taken = at;
+  ahead.push_back({at, std::move(kept)});
+  return {};
+}
+
+Done PictureReader::Impl::decode_more() {
+  const Result<bool> got = source.read(*packet);
+  if (!got) return got.error();
+  at_end = !*got;
+  if (*got && await_key) {
+    if ((packet->flags & AV_PKT_FLAG_KEY) == 0) return {};
+    await_key = false;
+    key_at = source.clip_time(packet->pts, *source.pictures());
+  }
+  return decoder.decode(*got ? packet.get() : nullptr, [this](AVFrame& frame) { return take(frame); });
+}
+
+Done PictureReader::Impl::fill() {
+  while (ahead.empty() && !at_end) {
+    if (const Done decoded = decode_more(); !decoded) return decoded;
+  }
+  return {};
+}
+
+void PictureReader::Impl::advance() {
+  current = std::move(ahead.front());
+  ahead.pop_front();
+}
+
+bool PictureReader::Impl::reached_by_going_on(ClipTime t) const {
+  const std::optional<ClipTime> from = current ? std::optional{current->at} : std::nullopt;
+  if (!from) return t <= ClipTime{near_ahead} && last_taken.value_or(ClipTime{}) <= ClipTime{};
+  if (t < *from) return false;
+  if (t - *from <= near_ahead) return true;
+  AVStream& stream = *source.pictures();
+  const AVIndexEntry* key =
+      avformat_index_get_entry_from_timestamp(&stream, source.ticks(t, stream), AVSEEK_FLAG_BACKWARD);
+  const std::optional<ClipTime> key_time = key != nullptr ? source.clip_time(key->timestamp, stream) : std::nullopt;
+  return key_time && *key_time <= *from && t - *from <= far_ahead;
+}
+
+void PictureReader::Impl::forget_everything() {
+  source.forget_packets();
+  decoder.flush();
+  current.reset();
+  ahead.clear();
+  last_taken.reset();
+  key_at.reset();
+  await_key = false;
+  at_end = false;
+}
+
+Result<bool> PictureReader::Impl::jump_to(ClipTime t, Length run_up) {
+  const AVStream& stream = *source.pictures();
+  const std::int64_t ticks = source.ticks(t - run_up, stream);
+  if (av_seek_frame(&source.format(), stream.index, ticks, AVSEEK_FLAG_BACKWARD) < 0) return false;
+  forget_everything();
+  await_key = true;
+  if (const Done filled = fill(); !filled) return filled.error();
+  return !ahead.empty() && ahead.front().at <= t;
+}
+
+Done PictureReader::Impl::start_again() {
+  Result<Source> opened = Source::open(path, stop);
+  if (!opened) return opened.error();
+  Result<Decoder> fresh = open_decoder(*opened);
+  if (!fresh) return fresh.error();
+  source = std::move(*opened);
+  decoder = std::move(*fresh);
+  source.read_only(source.pictures());
+  current.reset();
+  ahead.clear();
+  last_taken.reset();
+  key_at.reset();
+  await_key = false;
+  at_end = false;
+  return {};
+}
+
+Done PictureReader::Impl::go_before(ClipTime t) {
+  for (const Length run_up : run_ups) {
+    const Result<bool> early_enough = jump_to(t, run_up);
+    if (!early_enough) return early_enough.error();
+    if (*early_enough) return {};
+  }
+  return start_again();
+}
+
+Result<TimedPicture> PictureReader::Impl::show() {
+  Result<Picture> picture = maker.make(*current->frame);
+  if (!picture) return picture.error().during(source.name());
+  return TimedPicture{current->at, std::move(*picture)};
+}
+
+PictureReader::PictureReader(std::unique_ptr<Impl> impl) : impl_{std::move(impl)} {}
+PictureReader::PictureReader(PictureReader&&) noexcept = default;
+PictureReader& PictureReader::operator=(PictureReader&&) noexcept = default;
+PictureReader::~PictureReader() = default;
+
+Result<PictureReader> PictureReader::open(const std::filesystem::path& path, int most_width, std::stop_token stop) {
+  Result<Source> source = Source::open(path, stop);
+  if (!source) return source.error();
+  Result<Decoder> decoder = open_decoder(*source);
+  if (!decoder) return decoder.error();
+  PacketPtr packet{av_packet_alloc()};
+  if (packet == nullptr) return Error{Code::internal, "There is not enough memory to read pictures."};
+  source->read_only(source->pictures());
+  const AVRational rate = picture_rate(*source);
+  const Length length = rate.num > 0 ? Length{scaled(1'000'000'000, rate.den, rate.num)} : Length{0};
+  const Shape shape = shown_shape(*source->pictures());
+  return PictureReader{std::unique_ptr<Impl>{new Impl{.path = path,
+                                                      .stop = std::move(stop),
+                                                      .source = std::move(*source),
+                                                      .decoder = std::move(*decoder),
+                                                      .maker = PictureMaker{shape, most_width},
+                                                      .packet = std::move(packet),
+                                                      .picture_length = length}}};
+}
+
+Result<TimedPicture> PictureReader::at(ClipTime t) {
+  Impl& self = *impl_;
+  t = std::max(t, ClipTime{});
+  if (!self.reached_by_going_on(t)) {
+    if (const Done went = self.go_before(t); !went) return went.error();
+  }
+  while (true) {
+    if (const Done filled = self.fill(); !filled) return filled.error();
+    if (self.ahead.empty() || (self.current && self.ahead.front().at > t)) break;
+    self.advance();
+  }
+  if (!self.current) {
+    return Error{Code::unreadable, self.source.name() +
+                                       ": none of its pictures can be decoded. Copy it again from "
+                                       "the card; if it is the same there, they are lost."};
+  }
+  return self.show();
+}
+
+Result<std::optional<TimedPicture>> PictureReader::next() {
+  Impl& self = *impl_;
+  if (const Done filled = self.fill(); !filled) return filled.error();
+  if (self.ahead.empty()) return std::optional<TimedPicture>{};
+  self.advance();
+  Result<TimedPicture> shown = self.show();
+  if (!shown) return shown.error();
+  return std::optional{std::move(*shown)};
+}
+
+}  // namespace jigtime::media
