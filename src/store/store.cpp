@@ -1,1 +1,166 @@
-// In work.
+#include "store/store.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "journal/rules.h"
+#include "store/connection_private.h"
+#include "store/editor_private.h"
+#include "store/history_private.h"
+#include "store/query_private.h"
+#include "store/reader_private.h"
+#include "store/search_private.h"
+#include "store/words.h"
+
+namespace jigtime::store {
+
+struct Store::Impl {
+  explicit Impl(std::unique_ptr<Connection> opened) : connection{std::move(opened)} {}
+
+  /// Runs `deed` on one state of the journal, whatever other programs write meanwhile.
+  template <class Deed>
+  auto reading(Deed deed) const -> Result<decltype(deed(std::declval<SQLite::Database&>()))> {
+    SQLite::Database& database = connection->database();
+    try {
+      if (connection->in_transaction()) return deed(database);
+      Transaction transaction{database, Transaction::Kind::read};
+      auto value = deed(database);
+      transaction.commit();
+      return value;
+    } catch (const std::exception& exception) {
+      return connection->error_of(exception);
+    }
+  }
+
+  Done edit(std::string_view label, const std::function<Done(Edit&)>& deed);
+
+  std::unique_ptr<Connection> connection;
+};
+
+namespace {
+
+std::function<void(SQLite::Database&)> writes(const journal::Build& build) {
+  return [&build](SQLite::Database& database) {
+    Query{database, "INSERT INTO build (id, name, registration, place, zone, rounding) VALUES (1, ?1, ?2, ?3, ?4, ?5)"}
+        .with(std::string_view{build.name}, std::string_view{build.registration}, std::string_view{build.place},
+              std::string_view{build.zone}, word_for(rounding_words, build.rounding))
+        .run();
+  };
+}
+
+/// At most five of the dates, those nearest to the wanted one, in order.
+std::string nearest_dates(const std::vector<journal::Session>& sessions, std::chrono::year_month_day wanted) {
+  constexpr std::size_t most = 5;
+  std::vector<std::chrono::sys_days> dates;
+  for (const journal::Session& session : sessions) dates.emplace_back(session.date);
+  std::stable_sort(dates.begin(), dates.end(), [day = std::chrono::sys_days{wanted}](auto a, auto b) {
+    return std::chrono::abs(a - day) < std::chrono::abs(b - day);
+  });
+  dates.resize(std::min(dates.size(), most));
+  std::sort(dates.begin(), dates.end());
+  std::vector<std::string> words;
+  for (const std::chrono::sys_days date : dates) words.push_back(to_text(std::chrono::year_month_day{date}));
+  return listed(words);
+}
+
+Error no_session(const std::vector<journal::Session>& sessions, std::chrono::year_month_day wanted) {
+  const std::string start = "There is no session of " + to_text(wanted) + ". ";
+  if (sessions.empty()) return {Code::not_found, start + "The journal has none yet: import footage first."};
+  return {Code::not_found, start + (sessions.size() > 5 ? "The nearest are " : "The journal has ") +
+                               nearest_dates(sessions, wanted) + "."};
+}
+
+std::vector<std::string> said_by(SQLite::Database& database) {
+  std::vector<std::string> faults;
+  Query integrity{database, "PRAGMA integrity_check"};
+  while (integrity.next()) {
+    if (std::string said = integrity.text(0); said != "ok") faults.push_back(std::move(said));
+  }
+  Query foreign{database, "PRAGMA foreign_key_check"};
+  while (foreign.next()) {
+    faults.push_back("A row of " + foreign.text(0) + " refers to a row of " + foreign.text(2) + " that is gone.");
+  }
+  return faults;
+}
+
+}  // namespace
+
+Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>& deed) {
+  if (connection->in_transaction()) {
+    return Error{Code::internal, "An edit was begun inside another one."};
+  }
+  if (Done in_place = connection->check_in_place(); !in_place) return in_place;
+  try {
+    SQLite::Database& database = connection->database();
+    Transaction transaction{database, Transaction::Kind::write};
+    History history{database};
+    Editor editor{*connection};
+    if (Done done = deed(editor); !done) return done;
+    if (editor.lost()) return *editor.lost();
+    history.write(label);
+    transaction.commit();
+    return {};
+  } catch (const std::exception& exception) {
+    return connection->error_of(exception);
+  }
+}
+
+Store::Store(std::unique_ptr<Impl> impl) : impl_{std::move(impl)} {}
+Store::Store(Store&&) noexcept = default;
+Store& Store::operator=(Store&&) noexcept = default;
+Store::~Store() = default;
+
+Result<Store> Store::create(const std::filesystem::path& path, const journal::Build& build) {
+  if (Done rules = journal::check(build); !rules) return rules.error();
+  Result<std::unique_ptr<Connection>> connection = Connection::create(path, writes(build));
+  if (!connection) return connection.error();
+  return Store{std::make_unique<Impl>(*std::move(connection))};
+}
+
+Result<Store> Store::open(const std::filesystem::path& path) {
+  Result<std::unique_ptr<Connection>> connection = Connection::open(path);
+  if (!connection) return connection.error();
+  return Store{std::make_unique<Impl>(*std::move(connection))};
+}
+
+Result<Store> Store::in_memory(const journal::Build& build) {
+  if (Done rules = journal::check(build); !rules) return rules.error();
+  Result<std::unique_ptr<Connection>> connection = Connection::in_memory(writes(build));
+  if (!connection) return connection.error();
+  return Store{std::make_unique<Impl>(*std::move(connection))};
+}
+
+Done Store::edit(std::string_view label, const std::function<Done(Edit&)>& deed) { return impl_->edit(label, deed); }
+
+Result<journal::Build> Store::build() const { return impl_->reading(read_build); }
+Result<journal::Register> Store::known() const { return impl_->reading(read_register); }
+Result<std::vector<journal::Session>> Store::sessions() const { return impl_->reading(read_sessions); }
+Result<std::vector<journal::Entry>> Store::entries() const { return impl_->reading(read_entries); }
+
+Result<journal::Session> Store::session(std::chrono::year_month_day date) const {
+  const Result<std::vector<journal::Session>> all = sessions();
+  if (!all) return all.error();
+  const auto found = std::find_if(all->begin(), all->end(), [&](const auto& session) { return session.date == date; });
+  if (found == all->end()) return no_session(*all, date);
+  return *found;
+}
+
+Result<journal::SessionRecord> Store::record(journal::SessionId id) const {
+  Result<std::optional<journal::SessionRecord>> record =
+      impl_->reading([&](SQLite::Database& database) { return read_record(database, id); });
+  if (!record) return record.error();
+  if (!*record) return Error{Code::not_found, "The session is not in the journal."};
+  return std::move(**record);
+}
+
+Result<std::optional<journal::Part>> Store::part(const FileIdentity& identity) const {
+  return impl_->reading([&](SQLite::Database& database) { return read_part(database, identity); });
+}
+
+Result<std::vector<Hit>> Store::find(std::string_view text, int most) const {
+  return impl_->reading([&](SQLite::Database& database) { return search(database, text, most); });
+}
+
+Result<std::vector<std::string>> Store::integrity() const { return impl_->reading(said_by); }
+
+}  // namespace jigtime::store

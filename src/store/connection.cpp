@@ -1,0 +1,253 @@
+#include <fcntl.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <functional>
+
+#include "store/connection_private.h"
+#include "store/failure_private.h"
+#include "store/query_private.h"
+#include "store/schema.h"
+#include "store/store.h"
+
+namespace jigtime::store {
+namespace {
+
+constexpr int busy_timeout_ms = 2000;
+constexpr std::size_t header_bytes = 100;
+
+/// The file format's own header: magic at 0, user_version at 60, application_id at 68, both big endian.
+std::int64_t big_endian(const std::string& bytes, std::size_t at) {
+  std::uint32_t value = 0;
+  for (std::size_t i = at; i < at + 4; ++i) value = value << 8U | static_cast<unsigned char>(bytes[i]);
+  return static_cast<std::int32_t>(value);
+}
+
+Error newer(const std::filesystem::path& path, std::int64_t version) {
+  return {Code::unsupported, "The journal " + shown(path) + " was written by a newer Jigtime (format " +
+                                 std::to_string(version) + "; this program knows " +
+                                 std::to_string(Store::schema_version) +
+                                 "). Update Jigtime; the journal was not changed."};
+}
+
+/// An absolute path never reads as an SQLite URI ("file:...") nor as one of its special names.
+Result<std::filesystem::path> usable(const std::filesystem::path& path) {
+  if (path.empty() || path.native().find('\0') != std::string::npos) {
+    return Error{Code::invalid, "The journal's path is empty. Name a file."};
+  }
+  std::error_code failed;
+  std::filesystem::path absolute = std::filesystem::absolute(path, failed);
+  if (failed) return Error{Code::not_found, "The folder one is in no longer exists. Change to another."};
+  return absolute;
+}
+
+Done check_regular(const std::filesystem::path& path) {
+  std::error_code failed;
+  const std::filesystem::file_status status = std::filesystem::status(path, failed);
+  if (status.type() == std::filesystem::file_type::not_found) {
+    return Error{Code::not_found,
+                 "There is no journal at " + shown(path) + ". Check the path, or make one with \"jigtime new\"."};
+  }
+  if (failed) return denied(path);
+  if (std::filesystem::is_directory(status)) return not_a_journal(path, "it is a folder");
+  if (!std::filesystem::is_regular_file(status)) return not_a_journal(path, "it is not a plain file");
+  return {};
+}
+
+Error not_made(const std::filesystem::path& path, int system_error) {
+  const std::string journal = shown(path);
+  switch (system_error) {
+    case EEXIST:
+      return {Code::invalid,
+              journal + " exists already and was left as it is. Choose another name for the new journal."};
+    case ENOENT:
+    case ENOTDIR:
+      return {Code::not_found, "The folder of " + journal + " does not exist. Make it first, or choose another."};
+    case EACCES:
+    case EPERM:
+    case EROFS:
+      return {Code::denied,
+              "The journal " + journal + " cannot be made: its folder is read-only. Choose a folder of your own."};
+    case ENOSPC:
+    case EDQUOT:
+      return {Code::no_space, "The disk is full: the journal " + journal + " was not made. Free some space."};
+    case ENAMETOOLONG: return {Code::invalid, "The name " + journal + " is too long. Choose a shorter one."};
+    default:
+      return {Code::internal, "The journal " + journal + " cannot be made (" + std::strerror(system_error) + ")."};
+  }
+}
+
+/// Takes the name so that no file of anybody's is ever overwritten.
+Done reserve(const std::filesystem::path& path) {
+  const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
+  if (file < 0) return not_made(path, errno);
+  ::close(file);
+  return {};
+}
+
+void take_away(const std::filesystem::path& path) {
+  for (const char* suffix : {"", "-journal", "-wal", "-shm"}) {
+    std::error_code ignored;
+    std::filesystem::remove(path.string() + suffix, ignored);
+  }
+}
+
+std::int64_t asked(SQLite::Database& database, const char* sql) {
+  Query query{database, sql};
+  return query.next() ? query.integer(0) : 0;
+}
+
+void write_version(SQLite::Database& database, std::size_t version) {
+  database.exec("PRAGMA user_version = " + std::to_string(version));
+}
+
+/// Everything in one transaction, in the plain rollback mode: whatever happens, the file's header is that of a journal
+/// or the file is empty.
+void build_tables(SQLite::Database& database, const std::function<void(SQLite::Database&)>& fill) {
+  Transaction transaction{database, Transaction::Kind::write};
+  database.exec("PRAGMA application_id = " + std::to_string(application_id));
+  for (const std::string& step : migrations()) database.exec(step);
+  write_version(database, migrations().size());
+  fill(database);
+  transaction.commit();
+}
+
+}  // namespace
+
+Transaction::Transaction(SQLite::Database& database, Kind kind) : database_{database} {
+  database_.exec(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
+}
+
+Transaction::~Transaction() {
+  if (open_) database_.tryExec("ROLLBACK");
+}
+
+void Transaction::commit() {
+  database_.exec("COMMIT");
+  open_ = false;
+}
+
+Connection::Connection(const std::filesystem::path& path, int flags)
+    : path_{path}, database_{path.empty() ? std::string{":memory:"} : path.string(), flags, busy_timeout_ms} {}
+
+void Connection::configure() {
+  // A journal may come from somebody else: no statement may reach below the tables.
+  sqlite3_db_config(database_.getHandle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  database_.exec("PRAGMA foreign_keys = ON");
+  database_.exec("PRAGMA recursive_triggers = ON");
+  database_.exec("PRAGMA synchronous = FULL");
+  database_.exec("PRAGMA temp_store = MEMORY");
+}
+
+bool Connection::in_transaction() const { return sqlite3_get_autocommit(database_.getHandle()) == 0; }
+
+Error Connection::error_of(const std::exception& exception) const {
+  return store::error_of(exception, path_, database_.getHandle());
+}
+
+Done Connection::check_in_place() {
+  int moved = 0;
+  sqlite3_file_control(database_.getHandle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved);
+  if (moved == 0) return {};
+  return Error{Code::not_found, "The journal " + shown(path_) +
+                                    " was moved, replaced or deleted since it was opened; nothing was written. Put it "
+                                    "back, or open it where it is now."};
+}
+
+/// Read through SQLite's own file, not through one of ours: closing that would drop the locks that other connections
+/// of this process hold on the journal.
+Result<std::string> Connection::first_bytes() {
+  sqlite3_file* file = nullptr;
+  sqlite3_file_control(database_.getHandle(), "main", SQLITE_FCNTL_FILE_POINTER, &file);
+  std::string bytes(header_bytes, '\0');
+  if (file == nullptr || file->pMethods == nullptr) return not_a_journal(path_, "it cannot be opened");
+  const int read = file->pMethods->xRead(file, bytes.data(), static_cast<int>(bytes.size()), 0);
+  if (read == SQLITE_IOERR_SHORT_READ) return not_a_journal(path_, "it is empty or cut short");
+  if (read != SQLITE_OK) return Error{Code::unreadable, "The file " + shown(path_) + " cannot be read from its disk."};
+  return bytes;
+}
+
+Done Connection::check_is_journal() {
+  const Result<std::string> bytes = first_bytes();
+  if (!bytes) return bytes.error();
+  if (std::memcmp(bytes->data(), "SQLite format 3", 16) != 0) return not_a_journal(path_, "it is another kind of file");
+  if (big_endian(*bytes, 68) != application_id) return not_a_journal(path_, "it is the database of another program");
+  if (const std::int64_t version = big_endian(*bytes, 60); version > Store::schema_version)
+    return newer(path_, version);
+  return {};
+}
+
+Done Connection::migrate() {
+  const auto newest = static_cast<std::int64_t>(migrations().size());
+  std::int64_t version = asked(database_, "PRAGMA user_version");
+  if (version > newest) return newer(path_, version);
+  if (version < newest) {
+    Transaction transaction{database_, Transaction::Kind::write};
+    version = asked(database_, "PRAGMA user_version");
+    for (std::int64_t step = version; step < newest; ++step)
+      database_.exec(migrations()[static_cast<std::size_t>(step)]);
+    write_version(database_, migrations().size());
+    if (Query{database_, "PRAGMA foreign_key_check"}.next()) throw Damaged{"rows refer to rows that are gone"};
+    transaction.commit();
+  }
+  if (asked(database_, "SELECT count(*) FROM build") != 1) throw Damaged{"the build's name is gone"};
+  return {};
+}
+
+Result<std::unique_ptr<Connection>> Connection::open(const std::filesystem::path& given) {
+  const Result<std::filesystem::path> path = usable(given);
+  if (!path) return path.error();
+  if (Done regular = check_regular(*path); !regular) return regular.error();
+  std::unique_ptr<Connection> connection;
+  try {
+    connection.reset(new Connection{*path, SQLite::OPEN_READONLY});
+    if (Done journal = connection->check_is_journal(); !journal) return journal.error();
+    connection.reset(new Connection{*path, SQLite::OPEN_READWRITE});
+    if (sqlite3_db_readonly(connection->database_.getHandle(), "main") != 0) return denied(*path);
+    // Until the format is known to be ours, closing must not fold the write-ahead log into the file.
+    sqlite3* const handle = connection->database_.getHandle();
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+    connection->configure();
+    if (Done migrated = connection->migrate(); !migrated) return migrated.error();
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, nullptr);
+    return connection;
+  } catch (const std::exception& exception) {
+    return connection == nullptr ? store::error_of(exception, *path, nullptr) : connection->error_of(exception);
+  }
+}
+
+Result<std::unique_ptr<Connection>> Connection::create(const std::filesystem::path& given,
+                                                       const std::function<void(SQLite::Database&)>& fill) {
+  const Result<std::filesystem::path> path = usable(given);
+  if (!path) return path.error();
+  if (Done reserved = reserve(*path); !reserved) return reserved.error();
+  std::unique_ptr<Connection> connection;
+  try {
+    connection.reset(new Connection{*path, SQLite::OPEN_READWRITE});
+    connection->configure();
+    build_tables(connection->database_, fill);
+    connection->database_.exec("PRAGMA journal_mode = WAL");
+    return connection;
+  } catch (const std::exception& exception) {
+    const Error error =
+        connection == nullptr ? store::error_of(exception, *path, nullptr) : connection->error_of(exception);
+    connection.reset();
+    take_away(*path);
+    return error;
+  }
+}
+
+Result<std::unique_ptr<Connection>> Connection::in_memory(const std::function<void(SQLite::Database&)>& fill) {
+  try {
+    std::unique_ptr<Connection> connection{new Connection{{}, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}};
+    connection->configure();
+    build_tables(connection->database_, fill);
+    return connection;
+  } catch (const std::exception& exception) {
+    return store::error_of(exception, "in memory", nullptr);
+  }
+}
+
+}  // namespace jigtime::store

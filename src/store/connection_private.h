@@ -1,0 +1,59 @@
+// One open journal file: opening with every check, transactions, and SQLite's failures as errors.
+// Must never know: the record's values.
+// Begin reading at: Connection::open.
+#pragma once
+
+#include <SQLiteCpp/Database.h>
+
+#include <exception>
+#include <filesystem>
+#include <functional>
+#include <memory>
+
+#include "base/result.h"
+
+namespace jigtime::store {
+
+class Connection {
+ public:
+  /// Never makes a file, and changes nothing in one that is no journal or is newer than this program.
+  static Result<std::unique_ptr<Connection>> open(const std::filesystem::path& path);
+  /// Makes the file with all its tables, and takes it away again when that fails. `fill` writes the first rows.
+  static Result<std::unique_ptr<Connection>> create(const std::filesystem::path& path,
+                                                    const std::function<void(SQLite::Database&)>& fill);
+  static Result<std::unique_ptr<Connection>> in_memory(const std::function<void(SQLite::Database&)>& fill);
+
+  SQLite::Database& database() { return database_; }
+  bool in_transaction() const;
+  /// not_found when the file was moved or deleted since it was opened: what is written now would be lost.
+  Done check_in_place();
+  /// What a caught exception means for the builder.
+  Error error_of(const std::exception& exception) const;
+
+ private:
+  Connection(const std::filesystem::path& path, int flags);
+  void configure();
+  Done migrate();
+  Result<std::string> first_bytes();
+  Done check_is_journal();
+
+  std::filesystem::path path_;
+  mutable SQLite::Database database_;
+};
+
+/// BEGIN ... and, unless committed, ROLLBACK.
+class Transaction {
+ public:
+  enum class Kind { read, write };
+  Transaction(SQLite::Database& database, Kind kind);
+  Transaction(const Transaction&) = delete;
+  Transaction& operator=(const Transaction&) = delete;
+  ~Transaction();
+  void commit();
+
+ private:
+  SQLite::Database& database_;
+  bool open_ = true;
+};
+
+}  // namespace jigtime::store

@@ -1,0 +1,86 @@
+#include <SQLiteCpp/Exception.h>
+#include <sqlite3.h>
+
+#include <cerrno>
+
+#include "base/text.h"
+#include "store/failure_private.h"
+#include "store/query_private.h"
+#include "store/schema.h"
+
+namespace jigtime::store {
+namespace {
+
+bool means_full(int system_error) { return system_error == ENOSPC || system_error == EDQUOT || system_error == EFBIG; }
+
+Error no_space(const std::string& journal) {
+  return {Code::no_space, "The disk is full: the journal " + journal +
+                              " was left as it was. Free some space on its disk and try again."};
+}
+
+Error of_constraint(const std::string& said) {
+  if (said.find(sealed_signal) != std::string::npos) {
+    return {Code::conflict, "The session is sealed and cannot be changed any more."};
+  }
+  return {Code::conflict, "The record forbids this change (" + said + ")."};
+}
+
+Error of_io(const std::string& journal, const std::string& said, int system_error) {
+  if (means_full(system_error)) return no_space(journal);
+  return {Code::unreadable, "The disk failed while the journal " + journal + " was in use (" + said +
+                                "). Nothing was changed. Check the disk, and copy the journal to another one."};
+}
+
+Error of_sqlite(const SQLite::Exception& exception, const std::filesystem::path& path, sqlite3* handle) {
+  const std::string journal = shown(path);
+  const std::string said = exception.what();
+  const int system_error = handle == nullptr ? 0 : sqlite3_system_errno(handle);
+  switch (exception.getErrorCode()) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return {Code::busy, "Another program is writing to the journal " + journal + ". Try again in a moment."};
+    case SQLITE_FULL: return no_space(journal);
+    case SQLITE_READONLY:
+    case SQLITE_PERM:
+    case SQLITE_AUTH: return denied(path);
+    case SQLITE_CANTOPEN: return means_full(system_error) ? no_space(journal) : denied(path);
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+    case SQLITE_FORMAT:
+    case SQLITE_ERROR:
+    case SQLITE_SCHEMA:
+      return {Code::unreadable, "The journal " + journal + " is damaged (" + said + "). Go back to a copy of it."};
+    case SQLITE_IOERR: return of_io(journal, said, system_error);
+    case SQLITE_CONSTRAINT: return of_constraint(said);
+    case SQLITE_TOOBIG: return {Code::invalid, "The text is too long for the journal. Shorten it."};
+    default: return {Code::internal, "The journal " + journal + " could not be used (" + said + ")."};
+  }
+}
+
+}  // namespace
+
+std::string shown(const std::filesystem::path& path) {
+  return path.empty() ? "in memory" : "\"" + to_utf8(path.string()) + "\"";
+}
+
+Error denied(const std::filesystem::path& path) {
+  return {Code::denied, "The journal " + shown(path) +
+                            " cannot be written: it or its folder is read-only, or belongs to somebody else. Ask for "
+                            "permission, or copy it to a folder of your own."};
+}
+
+Error not_a_journal(const std::filesystem::path& path, const std::string& why) {
+  return {Code::unreadable,
+          shown(path) + " is no journal (" + why + "); it was not changed. Name a file that \"jigtime new\" made."};
+}
+
+Error error_of(const std::exception& exception, const std::filesystem::path& path, sqlite3* handle) {
+  if (const auto* sqlite = dynamic_cast<const SQLite::Exception*>(&exception)) return of_sqlite(*sqlite, path, handle);
+  if (dynamic_cast<const Damaged*>(&exception) != nullptr) {
+    return {Code::unreadable,
+            "The journal " + shown(path) + " is damaged (" + exception.what() + "). Go back to a copy of it."};
+  }
+  return {Code::internal, std::string{"The journal could not be used ("} + exception.what() + ")."};
+}
+
+}  // namespace jigtime::store

@@ -1,0 +1,200 @@
+#include <unordered_map>
+
+#include "base/text.h"
+#include "store/query_private.h"
+#include "store/reader_private.h"
+#include "store/words.h"
+
+namespace jigtime::store {
+namespace {
+
+using namespace journal;
+
+std::chrono::year_month_day date(const Query& query, int column) {
+  if (const auto date = parse_date(query.text(column))) return *date;
+  throw Damaged{"a session's date is no date"};
+}
+
+constexpr const char* session_columns = "SELECT id, date, zero_ns, reference, note FROM session ";
+
+Session session_of(const Query& row) {
+  Session session{row.id<SessionId>(0), date(row, 1), std::nullopt, row.optional_id<CameraId>(3), row.text(4)};
+  if (!row.is_null(2)) session.zero = row.point<WallTime>(2);
+  return session;
+}
+
+constexpr const char* entry_columns = "SELECT id, session, number, sealed_at_ns, text, previous, digest FROM entry ";
+
+Entry entry_of(const Query& row) {
+  return {row.id<EntryId>(0), row.id<SessionId>(1), row.number(2), row.point<WallTime>(3),
+          row.text(4),        row.text(5),          row.text(6)};
+}
+
+/// Which element of a vector has that id, for rows that hang on it.
+template <class Row>
+std::unordered_map<std::int64_t, Row*> by_id(std::vector<Row>& rows) {
+  std::unordered_map<std::int64_t, Row*> found;
+  for (Row& row : rows) found[row.id.value] = &row;
+  return found;
+}
+
+std::vector<Unreadable> read_unreadable(SQLite::Database& database, SessionId id) {
+  std::vector<Unreadable> files;
+  Query row{database, "SELECT session, camera, path, why FROM unreadable WHERE session = ?1 ORDER BY camera, path"};
+  row.with(id);
+  while (row.next()) files.push_back({row.id<SessionId>(0), row.id<CameraId>(1), row.bytes(2), row.text(3)});
+  return files;
+}
+
+std::vector<CameraClock> read_clocks(SQLite::Database& database, SessionId id) {
+  std::vector<CameraClock> clocks;
+  Query row{database,
+            "SELECT session, camera, offset_ns, rate_ppb, known FROM camera_clock WHERE session = ?1 ORDER BY camera"};
+  row.with(id);
+  while (row.next()) {
+    clocks.push_back({row.id<SessionId>(0), row.id<CameraId>(1), row.length(2), row.integer(3), row.integer(4) != 0});
+  }
+  return clocks;
+}
+
+std::vector<Span> read_spans(SQLite::Database& database, SessionId id) {
+  std::vector<Span> spans;
+  Query row{database,
+            "SELECT id, session, kind, begin_ns, end_ns, task, note FROM span WHERE session = ?1 "
+            "ORDER BY begin_ns, end_ns, id"};
+  row.with(id);
+  while (row.next()) {
+    spans.push_back({row.id<SpanId>(0),
+                     row.id<SessionId>(1),
+                     value_in(row, 2, span_words),
+                     row.point<SessionTime>(3),
+                     row.point<SessionTime>(4),
+                     row.optional_id<TaskId>(5),
+                     {},
+                     {},
+                     row.text(6)});
+  }
+  const auto at = by_id(spans);
+  Query person{database,
+               "SELECT span, person FROM span_person WHERE span IN (SELECT id FROM span WHERE session = ?1) "
+               "ORDER BY span, position"};
+  person.with(id);
+  while (person.next()) at.at(person.integer(0))->people.push_back(person.id<PersonId>(1));
+  Query line{database,
+             "SELECT span, callout, method, set_count, drilled FROM span_fastener "
+             "WHERE span IN (SELECT id FROM span WHERE session = ?1) ORDER BY span, position"};
+  line.with(id);
+  while (line.next()) {
+    at.at(line.integer(0))
+        ->fasteners.push_back({line.text(1), value_in(line, 2, method_words), line.number(3), line.number(4)});
+  }
+  return spans;
+}
+
+std::vector<Mark> read_marks(SQLite::Database& database, SessionId id) {
+  std::vector<Mark> marks;
+  Query row{database, "SELECT id, session, at_ns, note FROM mark WHERE session = ?1 ORDER BY at_ns, id"};
+  row.with(id);
+  while (row.next()) {
+    marks.push_back({row.id<MarkId>(0), row.id<SessionId>(1), row.point<SessionTime>(2), row.text(3)});
+  }
+  return marks;
+}
+
+std::vector<Proposal> read_proposals(SQLite::Database& database, SessionId id) {
+  std::vector<Proposal> proposals;
+  Query row{database,
+            "SELECT id, session, kind, begin_ns, end_ns, count, confidence_permille FROM proposal "
+            "WHERE session = ?1 ORDER BY begin_ns, id"};
+  row.with(id);
+  while (row.next()) {
+    proposals.push_back({row.id<ProposalId>(0), row.id<SessionId>(1), value_in(row, 2, proposal_words),
+                         row.point<SessionTime>(3), row.point<SessionTime>(4), row.number(5), row.number(6)});
+  }
+  return proposals;
+}
+
+std::vector<PlannedFastener> read_planned(SQLite::Database& database) {
+  std::vector<PlannedFastener> planned;
+  Query row{database, "SELECT id, task, callout, count FROM planned ORDER BY id"};
+  while (row.next()) planned.push_back({row.id<PlannedId>(0), row.id<TaskId>(1), row.text(2), row.number(3)});
+  return planned;
+}
+
+std::vector<Task> read_tasks(SQLite::Database& database) {
+  std::vector<Task> tasks;
+  Query row{database, "SELECT id, title, assembly, plan_sheet, plan_step FROM task ORDER BY id"};
+  while (row.next()) {
+    tasks.push_back({row.id<TaskId>(0), row.text(1), row.optional_id<AssemblyId>(2), row.text(3), row.text(4)});
+  }
+  return tasks;
+}
+
+}  // namespace
+
+Build read_build(SQLite::Database& database) {
+  Query row{database, "SELECT name, registration, place, zone, rounding FROM build"};
+  if (!row.next()) throw Damaged{"the build's name is gone"};
+  return {row.text(0), row.text(1), row.text(2), row.text(3), value_in(row, 4, rounding_words)};
+}
+
+Register read_register(SQLite::Database& database) {
+  Register known;
+  Query person{database, "SELECT id, name, role FROM person ORDER BY id"};
+  while (person.next()) {
+    known.people.push_back({person.id<PersonId>(0), person.text(1), value_in(person, 2, role_words)});
+  }
+  Query assembly{database, "SELECT id, parent, name FROM assembly ORDER BY id"};
+  while (assembly.next()) {
+    known.assemblies.push_back({assembly.id<AssemblyId>(0), assembly.optional_id<AssemblyId>(1), assembly.text(2)});
+  }
+  known.tasks = read_tasks(database);
+  known.planned = read_planned(database);
+  Query camera{database, "SELECT id, name FROM camera ORDER BY id"};
+  while (camera.next()) known.cameras.push_back({camera.id<CameraId>(0), camera.text(1)});
+  return known;
+}
+
+std::vector<Session> read_sessions(SQLite::Database& database) {
+  std::vector<Session> sessions;
+  Query row{database, (std::string{session_columns} + "ORDER BY date").c_str()};
+  while (row.next()) sessions.push_back(session_of(row));
+  return sessions;
+}
+
+std::optional<Session> read_session(SQLite::Database& database, SessionId id) {
+  Query row{database, (std::string{session_columns} + "WHERE id = ?1").c_str()};
+  if (!row.with(id).next()) return std::nullopt;
+  return session_of(row);
+}
+
+std::vector<Entry> read_entries(SQLite::Database& database) {
+  std::vector<Entry> entries;
+  Query row{database, (std::string{entry_columns} + "ORDER BY number").c_str()};
+  while (row.next()) entries.push_back(entry_of(row));
+  return entries;
+}
+
+std::optional<Entry> read_entry(SQLite::Database& database, SessionId session) {
+  Query row{database, (std::string{entry_columns} + "WHERE session = ?1").c_str()};
+  if (!row.with(session).next()) return std::nullopt;
+  return entry_of(row);
+}
+
+std::optional<SessionRecord> read_record(SQLite::Database& database, SessionId id) {
+  const std::optional<Session> session = read_session(database, id);
+  if (!session) return std::nullopt;
+  SessionRecord record;
+  record.session = *session;
+  record.clips = read_clips(database, "session = ?1", id.value);
+  record.unreadable = read_unreadable(database, id);
+  record.placements = read_placements(database, "session = ?1", id.value);
+  record.clocks = read_clocks(database, id);
+  record.spans = read_spans(database, id);
+  record.marks = read_marks(database, id);
+  record.proposals = read_proposals(database, id);
+  record.entry = read_entry(database, id);
+  return record;
+}
+
+}  // namespace jigtime::store
