@@ -1,5 +1,8 @@
 #include "base/text.h"
 
+#include <array>
+#include <charconv>
+
 #include "base/clock_reading.h"
 #include "base/file_identity.h"
 
@@ -108,6 +111,15 @@ std::string to_text(WallTime time) {
   const auto in_day = std::chrono::floor<std::chrono::seconds>(time - day).count();
   return to_text(std::chrono::year_month_day{day}) + "T" + padded(in_day / 3600, 2) + ":" +
          padded(in_day / 60 % 60, 2) + ":" + padded(in_day % 60, 2) + "Z";
+}
+
+std::string to_decimal_text(double value, int decimals) {
+  std::array<char, 400> buffer{};
+  const auto end =
+      std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals);
+  std::string text{buffer.data(), end.ptr};
+  const bool only_zeros = text.find_first_of("123456789") == std::string::npos;
+  return only_zeros && text.front() == '-' ? text.substr(1) : text;
 }
 
 std::string_view trimmed(std::string_view text) {

@@ -25,6 +25,9 @@ std::optional<std::chrono::year_month_day> parse_date(std::string_view text);
 /// RFC 3339 in UTC, to the second: 2026-03-14T08:00:00Z.
 std::string to_text(WallTime time);
 
+/// Fixed notation with so many decimals, a point whatever the locale, never "-0.0". For display only.
+std::string to_decimal_text(double value, int decimals);
+
 std::string_view trimmed(std::string_view text);
 /// Fields keep their surrounding blanks; "a,,b" gives three.
 std::vector<std::string> split(std::string_view text, char separator);
