@@ -13,6 +13,7 @@ namespace {
 
 constexpr std::string_view mp4_name = "mov,mp4,m4a,3gp,3g2,mj2";
 constexpr const char* breaks_off = "The file breaks off: it is shorter than it says itself.";
+constexpr const char* mid_packet = "The file breaks off in the middle of a packet.";
 constexpr const char* unfinished = "The camera did not finish the file: it ends without the usual closing part.";
 
 std::uint64_t big_endian(std::span<const std::uint8_t> bytes) {
@@ -104,6 +105,35 @@ std::optional<std::string> riff_ending(FileIo& file) {
   return std::nullopt;
 }
 
+/// Distance of the sync bytes of an MPEG transport stream: 188, 192 (with time codes) or 204 bytes; 0 if none fits.
+int packet_size(std::span<const std::uint8_t> head, std::size_t first) {
+  constexpr std::array<int, 3> sizes{188, 192, 204};
+  for (const int size : sizes) {
+    bool fits = true;
+    for (std::size_t k = 0; k < 5 && fits; ++k) {
+      const std::size_t at = first + k * static_cast<std::size_t>(size);
+      fits = at < head.size() && head[at] == 0x47;
+    }
+    if (fits) return size;
+  }
+  return 0;
+}
+
+std::optional<std::string> transport_ending(FileIo& file) {
+  std::vector<std::uint8_t> head(4096);
+  const int got = file.read_at(0, head.data(), static_cast<int>(head.size()));
+  if (got <= 0) return std::nullopt;
+  head.resize(static_cast<std::size_t>(got));
+  for (std::size_t first = 0; first < 204; ++first) {
+    const int size = packet_size(head, first);
+    if (size == 0) continue;
+    // With time codes each packet's own four bytes stand before its sync byte.
+    const std::int64_t start = static_cast<std::int64_t>(first) - (size == 192 ? 4 : 0);
+    return (file.size() - start) % size != 0 ? std::optional<std::string>{mid_packet} : std::nullopt;
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 bool starts_blank(FileIo& file) {
@@ -134,6 +164,7 @@ std::optional<std::string> broken_ending(FileIo& file, std::string_view containe
   }
   if (container == "matroska,webm") return matroska_ending(file);
   if (container == "avi" || container == "wav") return riff_ending(file);
+  if (container == "mpegts") return transport_ending(file);
   return std::nullopt;
 }
 

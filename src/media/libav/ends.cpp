@@ -21,8 +21,8 @@ class Latest {
 
   bool wanted() const { return stream_ != nullptr && end_ == unseen; }
   void look_at(const AVPacket& packet) {
-    if (stream_ == nullptr || packet.stream_index != stream_->index || (packet.flags & AV_PKT_FLAG_DISCARD) != 0)
-      return;
+    constexpr int not_shown = AV_PKT_FLAG_DISCARD | AV_PKT_FLAG_CORRUPT;
+    if (stream_ == nullptr || packet.stream_index != stream_->index || (packet.flags & not_shown) != 0) return;
     const std::int64_t begin = packet.pts != AV_NOPTS_VALUE ? packet.pts : packet.dts;
     if (begin == AV_NOPTS_VALUE) return;
     const std::int64_t end = begin + std::max<std::int64_t>(length_of(packet) - padding(packet), 0);

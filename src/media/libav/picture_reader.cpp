@@ -14,6 +14,7 @@ namespace jigtime::media {
 namespace {
 
 constexpr int most_threads = 4;
+constexpr Length least_hole = std::chrono::milliseconds{500};
 // Decoding on is cheaper than a seek up to here.
 constexpr Length near_ahead = std::chrono::seconds{1};
 // An index may know only some of the key pictures, so it is asked about the near future only.
@@ -50,10 +51,12 @@ struct PictureReader::Impl {
   std::optional<Shown> current{};
   std::deque<Shown> ahead{};
   std::optional<ClipTime> last_taken{};
-  bool await_key = false;            ///< after a seek: what comes before the first key picture has no ground
-  std::optional<ClipTime> key_at{};  ///< after a seek: pictures shown before it lean on pictures not read
+  std::optional<Length> guess_lag{};  ///< how far libav's guesses lie behind, for pictures without stamps
+  bool await_key = false;             ///< after a seek: what comes before the first key picture has no ground
+  std::optional<ClipTime> key_at{};   ///< after a seek: pictures shown before it lean on pictures not read
   bool at_end = false;
 
+  ClipTime time_of(const AVFrame& frame);
   Done take(AVFrame& frame);
   Done decode_more();
   Done fill();
@@ -62,14 +65,24 @@ struct PictureReader::Impl {
   Done go_before(ClipTime t);
   Result<bool> jump_to(ClipTime t, Length run_up);
   Done start_again();
-  void forget_everything();
+  void forget_pictures();
   Result<TimedPicture> show();
 };
 
+ClipTime PictureReader::Impl::time_of(const AVFrame& frame) {
+  const AVStream& stream = *source.pictures();
+  if (const std::optional<ClipTime> stamp = source.clip_time(frame.pts, stream)) return *stamp;
+  // Some containers stamp only some pictures, AVI none that is not decoded in the order it is shown: count on from the
+  // last one. What libav guesses lags by an unknown number of pictures; it is only good for telling a hole.
+  const ClipTime next = last_taken ? *last_taken + picture_length : key_at.value_or(ClipTime{});
+  const ClipTime guess = source.clip_time(frame.best_effort_timestamp, stream).value_or(next);
+  if (!guess_lag) guess_lag = guess - next;
+  return guess - *guess_lag - next > least_hole ? guess - *guess_lag : next;
+}
+
 Done PictureReader::Impl::take(AVFrame& frame) {
-  const std::optional<ClipTime> stamp = source.clip_time(frame.best_effort_timestamp, *source.pictures());
-  if (key_at && stamp && *stamp < *key_at) return {};
-  ClipTime at = stamp.value_or(last_taken ? *last_taken + picture_length : ClipTime{});
+  ClipTime at = time_of(frame);
+  if (key_at && at < *key_at) return {};
   // Two pictures are never shown at once, whatever their stamps say.
   if (last_taken && at <= *last_taken) at = *last_taken + std::max(picture_length, Length{1});
   FramePtr kept{av_frame_alloc()};
@@ -87,7 +100,7 @@ Done PictureReader::Impl::decode_more() {
   if (*got && await_key) {
     if ((packet->flags & AV_PKT_FLAG_KEY) == 0) return {};
     await_key = false;
-    key_at = source.clip_time(packet->pts, *source.pictures());
+    key_at = source.clip_time(packet->pts != AV_NOPTS_VALUE ? packet->pts : packet->dts, *source.pictures());
   }
   return decoder.decode(*got ? packet.get() : nullptr, [this](AVFrame& frame) { return take(frame); });
 }
@@ -116,12 +129,11 @@ bool PictureReader::Impl::reached_by_going_on(ClipTime t) const {
   return key_time && *key_time <= *from && t - *from <= far_ahead;
 }
 
-void PictureReader::Impl::forget_everything() {
-  source.forget_packets();
-  decoder.flush();
+void PictureReader::Impl::forget_pictures() {
   current.reset();
   ahead.clear();
   last_taken.reset();
+  guess_lag.reset();
   key_at.reset();
   await_key = false;
   at_end = false;
@@ -131,7 +143,9 @@ Result<bool> PictureReader::Impl::jump_to(ClipTime t, Length run_up) {
   const AVStream& stream = *source.pictures();
   const std::int64_t ticks = source.ticks(t - run_up, stream);
   if (av_seek_frame(&source.format(), stream.index, ticks, AVSEEK_FLAG_BACKWARD) < 0) return false;
-  forget_everything();
+  source.forget_packets();
+  decoder.flush();
+  forget_pictures();
   await_key = true;
   if (const Done filled = fill(); !filled) return filled.error();
   return !ahead.empty() && ahead.front().at <= t;
@@ -145,12 +159,7 @@ Done PictureReader::Impl::start_again() {
   source = std::move(*opened);
   decoder = std::move(*fresh);
   source.read_only(source.pictures());
-  current.reset();
-  ahead.clear();
-  last_taken.reset();
-  key_at.reset();
-  await_key = false;
-  at_end = false;
+  forget_pictures();
   return {};
 }
 

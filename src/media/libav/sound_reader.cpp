@@ -19,6 +19,9 @@ namespace {
 // Stamps are trusted to say that time jumped only beyond this: containers round them to as much as 1 ms, and some
 // cameras' jitter. Position is counted in samples otherwise.
 constexpr Length stamp_slack = std::chrono::milliseconds{5};
+// Ogg stamps whole pages; libav shares a page's time among its Vorbis packets without knowing which are long (up to
+// 8192 samples) and which are short.
+constexpr Length vorbis_slack = std::chrono::milliseconds{200};
 // Input samples to a block: long enough that calls cost nothing, short enough to stay in the cache.
 constexpr std::size_t block_samples = 16384;
 // After a seek decoders need some packets to come into step (AAC one, MP3 and Opus up to 80 ms).
@@ -55,6 +58,7 @@ struct SoundReader::Impl {
   bool at_end = false;
   bool last_was_damaged = false;
 
+  Length slack() const;
   Done take(const AVFrame& frame);
   Stretch& stretch_for(const AVFrame& frame, std::optional<ClipTime> stamp);
   Done decode_more();
@@ -63,11 +67,15 @@ struct SoundReader::Impl {
   void forget_everything();
 };
 
+Length SoundReader::Impl::slack() const {
+  return source.sound()->codecpar->codec_id == AV_CODEC_ID_VORBIS ? vorbis_slack : stamp_slack;
+}
+
 Stretch& SoundReader::Impl::stretch_for(const AVFrame& frame, std::optional<ClipTime> stamp) {
   if (!stretches.empty()) {
     Stretch& last = stretches.back();
     const Length off = stamp.value_or(last.end()) - last.end();
-    if (last.rate_hz == frame.sample_rate && std::chrono::abs(off) <= stamp_slack) return last;
+    if (last.rate_hz == frame.sample_rate && std::chrono::abs(off) <= slack()) return last;
   }
   const ClipTime counted_end = stretches.empty() ? ClipTime{} : stretches.back().end();
   stretches.push_back({stamp.value_or(counted_end), frame.sample_rate, 0, {}});
@@ -188,10 +196,8 @@ Done SoundReader::seek(ClipTime t) {
   return {};
 }
 
-std::int64_t SoundReader::damaged_packets() const { return impl_->decoder.bad_packets(); }
+std::int64_t SoundReader::damaged_packets() const { return impl_->decoder.bad_packets() + impl_->source.failures(); }
 std::uint64_t SoundReader::bytes_read() const { return impl_->source.file().bytes_read(); }
-bool SoundReader::broke_off() const {
-  return impl_->broken_by_structure || (impl_->at_end && impl_->last_was_damaged) || impl_->source.damage_met();
-}
+bool SoundReader::broke_off() const { return impl_->broken_by_structure || (impl_->at_end && impl_->last_was_damaged); }
 
 }  // namespace jigtime::media

@@ -146,8 +146,10 @@ Result<std::optional<Length>> Source::first_presented(const AVStream& stream) {
   if (!decoder) return std::optional<Length>{};
   std::deque<PacketPtr> kept;
   std::optional<Length> first;
+  std::optional<Length> first_decoded;
   const auto take = [&](const AVFrame& frame) -> Done {
-    if (!first) first = to_length(frame.best_effort_timestamp, stream.time_base);
+    // A container that keeps only the order of decoding (AVI) shows its first picture at the start of the first packet.
+    if (!first) first = frame.pts == AV_NOPTS_VALUE ? first_decoded : to_length(frame.pts, stream.time_base);
     return {};
   };
   std::int64_t bytes = 0;
@@ -157,6 +159,7 @@ Result<std::optional<Length>> Source::first_presented(const AVStream& stream) {
     const Result<bool> got = read(*packet);
     if (!got) return got.error();
     const bool ours = *got && packet->stream_index == stream.index;
+    if (ours && !first_decoded) first_decoded = to_length(packet->dts, stream.time_base);
     if (!*got || ours) {
       if (const Done decoded = decoder->decode(*got ? packet.get() : nullptr, take); !decoded) return decoded.error();
     }
@@ -201,7 +204,7 @@ Result<bool> Source::read(AVPacket& packet) {
     if (file_->stop_requested()) return from_libav(AVERROR_EXIT, "Reading " + name_);
     if (code == AVERROR_EOF) return false;
     if (code < 0) {
-      damage_met_ = true;
+      ++failures_;
       ++failures;
       continue;
     }
@@ -210,9 +213,38 @@ Result<bool> Source::read(AVPacket& packet) {
       av_packet_unref(&packet);
       continue;
     }
+    mend_avi_stamps(packet);
     return true;
   }
   return false;
+}
+
+/// AVI has no stamps: libav counts the chunks it reads, and after a damaged place counts on as if nothing were missing.
+/// The index knows what belongs where.
+void Source::mend_avi_stamps(AVPacket& packet) {
+  constexpr std::int64_t chunk_head = 8;
+  AVStream& stream = *format_->streams[packet.stream_index];
+  if (std::string_view{format_->iformat->name} != "avi" || packet.dts == AV_NOPTS_VALUE) return;
+  const std::int64_t wanted = packet.pos - chunk_head;
+  int low = 0;
+  int high = avformat_index_get_entries_count(&stream);
+  while (low < high) {
+    const int middle = low + (high - low) / 2;
+    if (avformat_index_get_entry(&stream, middle)->pos < wanted) {
+      low = middle + 1;
+    } else {
+      high = middle;
+    }
+  }
+  std::int64_t& shift = avi_shift_[stream.index];
+  const AVIndexEntry* entry = avformat_index_get_entry(&stream, low);
+  if (entry != nullptr && entry->pos == wanted) {
+    // Uncompressed sound is indexed in bytes.
+    const bool in_bytes = av_get_bits_per_sample(stream.codecpar->codec_id) > 0 && stream.codecpar->block_align > 0;
+    shift = entry->timestamp / (in_bytes ? stream.codecpar->block_align : 1) - packet.dts;
+  }
+  packet.dts += shift;
+  if (packet.pts != AV_NOPTS_VALUE) packet.pts += shift;
 }
 
 }  // namespace jigtime::media

@@ -3,6 +3,7 @@
 
 #include <deque>
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <optional>
 #include <stop_token>
@@ -43,18 +44,19 @@ class Source {
   /// From now on only the packets of `wanted` are read (nullptr: of both chosen streams).
   void read_only(const AVStream* wanted);
   /// The next packet of the streams asked for: false at the end or where the file breaks off. Packets that open()
-  /// had to read come first. Errors: cancelled; damage is met by going on, see damage_met().
+  /// had to read come first. Errors: cancelled; damage is met by going on, see failures().
   Result<bool> read(AVPacket& packet);
   /// Forgets packets read ahead: call after every seek.
   void forget_packets() { ahead_.clear(); }
-  /// The demuxer gave up before the end of the file.
-  bool damage_met() const { return damage_met_; }
+  /// How often the demuxer could not make sense of what it read.
+  std::int64_t failures() const { return failures_; }
 
  private:
   Source() = default;
   Done open_container();
   Done choose_streams();
   Done find_origin();
+  void mend_avi_stamps(AVPacket& packet);
   /// The stamp of the first frame that the decoder presents. What was read on the way is kept for read().
   Result<std::optional<Length>> first_presented(const AVStream& stream);
 
@@ -66,7 +68,8 @@ class Source {
   std::string name_;
   Length origin_{0};
   std::deque<PacketPtr> ahead_;
-  bool damage_met_ = false;
+  std::map<int, std::int64_t> avi_shift_;  ///< by stream: ticks to add since a damaged place
+  std::int64_t failures_ = 0;
 };
 
 }  // namespace jigtime::media
