@@ -67,6 +67,10 @@ Entry next_entry(const std::vector<Entry>& entries, const Build& build, const Re
   return entry;
 }
 
+std::string_view record_text(const Entry& entry) {
+  return std::string_view{entry.text}.substr(0, signature_at(entry.text));
+}
+
 std::optional<ChainFault> first_fault(const std::vector<Entry>& entries, const Sha256Hex& sha256) {
   std::vector<const Entry*> ordered;
   for (const Entry& entry : entries) ordered.push_back(&entry);

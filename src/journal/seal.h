@@ -40,6 +40,10 @@ std::string chain_digest(std::string_view previous, std::string_view text, const
 Entry next_entry(const std::vector<Entry>& entries, const Build& build, const Register& known,
                  const SessionRecord& record, WallTime sealed_at, const Sha256Hex& sha256);
 
+/// An entry's text without the number and moment below it: what canonical_text gave when it was sealed. On loan from
+/// the entry.
+std::string_view record_text(const Entry& entry);
+
 struct ChainFault {
   int number = 0;
   std::string what;  ///< whole sentence

@@ -1,0 +1,48 @@
+#include "journal/coverage.h"
+
+#include <doctest/doctest.h>
+
+using namespace jigtime;
+using namespace jigtime::journal;
+using namespace std::chrono_literals;
+
+namespace {
+
+SessionTime at(Length length) { return SessionTime{length}; }
+SessionRange range(Length begin, Length end) { return *SessionRange::make(at(begin), at(end)); }
+
+}  // namespace
+
+TEST_CASE("ranges that overlap or touch become one") {
+  //  |---|     |--|
+  //    |---|--|
+  const Coverage coverage{{range(5s, 8s), range(0s, 2s), range(1s, 3s), range(3s, 4s)}};
+  CHECK(coverage.ranges() == std::vector<SessionRange>{range(0s, 4s), range(5s, 8s)});
+  CHECK(coverage.total() == 7s);
+}
+
+TEST_CASE("a range inside another adds nothing") { CHECK(Coverage{{range(0s, 10s), range(2s, 3s)}}.total() == 10s); }
+
+TEST_CASE("what lies within an interval is cut at both its ends") {
+  //  |----|  |----|
+  //     [-------)
+  const Coverage coverage{{range(0s, 5s), range(8s, 13s)}};
+  CHECK(coverage.within(at(3s), at(11s)) == 5s);
+  CHECK(coverage.within(at(5s), at(8s)) == 0s);
+  CHECK(coverage.within(at(-9s), at(99s)) == 10s);
+  CHECK(coverage.within(at(4s), at(4s)) == 0s);
+}
+
+TEST_CASE("nothing covers nothing") {
+  CHECK(Coverage{}.total() == 0s);
+  CHECK(Coverage{}.within(at(0s), at(9s)) == 0s);
+  CHECK(Coverage{}.shared_with(Coverage{{range(0s, 9s)}}) == 0s);
+}
+
+TEST_CASE("two sets share what both cover, whichever is asked") {
+  const Coverage a{{range(0s, 5s), range(8s, 13s)}};
+  const Coverage b{{range(4s, 9s), range(12s, 20s)}};
+  CHECK(a.shared_with(b) == 3s);
+  CHECK(b.shared_with(a) == 3s);
+  CHECK(a.joined_with(b).total() == 20s);
+}

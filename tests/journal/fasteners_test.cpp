@@ -1,0 +1,91 @@
+#include "journal/fasteners.h"
+
+#include <doctest/doctest.h>
+
+#include <limits>
+
+#include "journal/sample.h"
+
+using namespace jigtime;
+using namespace jigtime::journal;
+using namespace jigtime::test;
+
+namespace {
+
+Span span_with(TaskId task, std::vector<FastenerLine> lines) {
+  Span span;
+  span.task = task;
+  span.end = at(1min);
+  span.fasteners = std::move(lines);
+  return span;
+}
+
+}  // namespace
+
+TEST_CASE("what is set is counted against the plan, drilled ones taken off") {
+  const auto rows = balance(sample_register(), {span_with({1}, {{"MS20426AD3-4.5", Method::driven, 31, 2}})});
+  REQUIRE(rows.size() == 1);
+  CHECK(rows[0].planned == 40);
+  CHECK(rows[0].set == 31);
+  CHECK(rows[0].drilled == 2);
+  CHECK(rows[0].left() == 11);
+  CHECK(rows[0].over() == 0);
+}
+
+TEST_CASE("more set than planned is over, not negative left") {
+  const auto rows = balance(sample_register(), {span_with({1}, {{"MS20426AD3-4.5", Method::driven, 45, 1}})});
+  CHECK(rows.at(0).left() == 0);
+  CHECK(rows.at(0).over() == 4);
+}
+
+TEST_CASE("spans and methods of the same call-out add up") {
+  const auto rows =
+      balance(sample_register(),
+              {span_with({1}, {{"MS20426AD3-4.5", Method::driven, 10, 0}, {"MS20426AD3-4.5", Method::squeezed, 5, 1}}),
+               span_with({1}, {{"MS20426AD3-4.5", Method::driven, 3, 0}})});
+  REQUIRE(rows.size() == 1);
+  CHECK(rows[0].set == 18);
+  CHECK(rows[0].drilled == 1);
+}
+
+TEST_CASE("a call-out that was not planned has its own row with nothing planned") {
+  const auto rows = balance(sample_register(), {span_with({2}, {{"MS20470AD4-5", Method::driven, 4, 0}})});
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[0].callout == "MS20470AD4-5");
+  CHECK(rows[0].planned == 0);
+  CHECK(rows[0].over() == 4);
+  CHECK(rows[1].set == 0);
+  CHECK(rows[1].left() == 40);
+}
+
+TEST_CASE("the same call-out in another task is another row") {
+  const auto rows = balance(sample_register(), {span_with({2}, {{"MS20426AD3-4.5", Method::driven, 7, 0}})});
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[0].task == TaskId{2});
+  CHECK(rows[1].task == TaskId{1});
+}
+
+TEST_CASE("rows are ordered by the task's title, then by call-out") {
+  Register known = sample_register();
+  known.planned = {{{1}, {1}, "MS20470AD4-5", 1}, {{2}, {2}, "MS20470AD4-5", 1}, {{3}, {1}, "MS20426AD3-4.5", 1}};
+  const auto rows = balance(known, {});
+  REQUIRE(rows.size() == 3);
+  CHECK(rows[0].task == TaskId{2});
+  CHECK(rows[1].callout == "MS20426AD3-4.5");
+  CHECK(rows[2].callout == "MS20470AD4-5");
+}
+
+TEST_CASE("a span without a task sets nothing") {
+  Span span = span_with({1}, {{"MS20426AD3-4.5", Method::driven, 7, 0}});
+  span.task = std::nullopt;
+  CHECK(balance(sample_register(), {span}).at(0).set == 0);
+}
+
+TEST_CASE("sums beyond an int stop at its end") {
+  constexpr int most = std::numeric_limits<int>::max();
+  const auto rows = balance(
+      sample_register(),
+      {span_with({1}, {{"MS20426AD3-4.5", Method::driven, most, 0}, {"MS20426AD3-4.5", Method::driven, most, 0}})});
+  CHECK(rows.at(0).set == most);
+  CHECK(rows.at(0).over() == most - 40);
+}
