@@ -8,6 +8,7 @@
 
 #include "store/connection_private.h"
 #include "store/failure_private.h"
+#include "store/migration_private.h"
 #include "store/query_private.h"
 #include "store/schema.h"
 #include "store/store.h"
@@ -87,6 +88,10 @@ Done reserve(const std::filesystem::path& path) {
   return {};
 }
 
+void check_build(SQLite::Database& database) {
+  if (!Query{database, "SELECT 1 FROM build WHERE id = 1"}.next()) throw Damaged{"the build's name is gone"};
+}
+
 void take_away(const std::filesystem::path& path) {
   for (const char* suffix : {"", "-journal", "-wal", "-shm"}) {
     std::error_code ignored;
@@ -94,22 +99,12 @@ void take_away(const std::filesystem::path& path) {
   }
 }
 
-std::int64_t asked(SQLite::Database& database, const char* sql) {
-  Query query{database, sql};
-  return query.next() ? query.integer(0) : 0;
-}
-
-void write_version(SQLite::Database& database, std::size_t version) {
-  database.exec("PRAGMA user_version = " + std::to_string(version));
-}
-
 /// Everything in one transaction, in the plain rollback mode: whatever happens, the file's header is that of a journal
 /// or the file is empty.
 void build_tables(SQLite::Database& database, const std::function<void(SQLite::Database&)>& fill) {
   Transaction transaction{database, Transaction::Kind::write};
   database.exec("PRAGMA application_id = " + std::to_string(application_id));
-  for (const std::string& step : migrations()) database.exec(step);
-  write_version(database, migrations().size());
+  apply_steps(database, migrations());
   fill(database);
   transaction.commit();
 }
@@ -180,19 +175,14 @@ Done Connection::check_is_journal() {
 }
 
 Done Connection::migrate() {
-  const auto newest = static_cast<std::int64_t>(migrations().size());
-  std::int64_t version = asked(database_, "PRAGMA user_version");
-  if (version > newest) return newer(path_, version);
-  if (version < newest) {
+  if (const std::int64_t version = format_of(database_); version > Store::schema_version) return newer(path_, version);
+  if (format_of(database_) < Store::schema_version) {
     Transaction transaction{database_, Transaction::Kind::write};
-    version = asked(database_, "PRAGMA user_version");
-    for (std::int64_t step = version; step < newest; ++step)
-      database_.exec(migrations()[static_cast<std::size_t>(step)]);
-    write_version(database_, migrations().size());
-    if (Query{database_, "PRAGMA foreign_key_check"}.next()) throw Damaged{"rows refer to rows that are gone"};
+    apply_steps(database_, migrations());
+    check_build(database_);
     transaction.commit();
   }
-  if (asked(database_, "SELECT count(*) FROM build") != 1) throw Damaged{"the build's name is gone"};
+  check_build(database_);
   return {};
 }
 

@@ -44,7 +44,7 @@ Done Editor::need_assembly(std::optional<AssemblyId> assembly) {
 Done Editor::need_unused(const char* sql, std::string_view name, std::int64_t id, const std::string& taken) {
   if (!Query{database_, sql}.with(name, id).next()) return {};
   return Error{Code::invalid,
-               taken + " \"" + std::string{name} + "\" is in the journal already. Use it, or choose another name."};
+               taken + " \"" + std::string{name} + "\" is in the journal already. Use that one, or choose another."};
 }
 
 Done Editor::set_build(const Build& build) {

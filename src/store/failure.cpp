@@ -31,6 +31,14 @@ Error of_io(const std::string& journal, const std::string& said, int system_erro
                                 "). Nothing was changed. Check the disk, and copy the journal to another one."};
 }
 
+Error of_opening(const std::filesystem::path& path, int system_error) {
+  if (means_full(system_error)) return no_space(shown(path));
+  if (system_error == EMFILE || system_error == ENFILE) {
+    return {Code::busy, "Too many files are open to open the journal " + shown(path) + ". Close some and try again."};
+  }
+  return denied(path);
+}
+
 Error of_sqlite(const SQLite::Exception& exception, const std::filesystem::path& path, sqlite3* handle) {
   const std::string journal = shown(path);
   const std::string said = exception.what();
@@ -43,7 +51,7 @@ Error of_sqlite(const SQLite::Exception& exception, const std::filesystem::path&
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH: return denied(path);
-    case SQLITE_CANTOPEN: return means_full(system_error) ? no_space(journal) : denied(path);
+    case SQLITE_CANTOPEN: return of_opening(path, system_error);
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
     case SQLITE_FORMAT:

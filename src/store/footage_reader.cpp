@@ -73,6 +73,27 @@ void read_parts(SQLite::Database& database, const std::string& where, std::int64
   }
 }
 
+void read_pieces(SQLite::Database& database, const std::string& where, std::int64_t value, const Places& at,
+                 std::vector<Placement>& placements) {
+  Query piece{database,
+              of_clips("SELECT clip, clip_from_ns, clip_to_ns, session_start_ns, rate_ppb, sigma_ns FROM piece", where)
+                  .c_str()};
+  piece.with(value);
+  while (piece.next()) {
+    placements[at.at(piece.integer(0))].pieces.push_back({piece.point<ClipTime>(1), piece.point<ClipTime>(2),
+                                                          piece.point<SessionTime>(3), piece.integer(4),
+                                                          piece.length(5)});
+  }
+  Query evidence{
+      database,
+      of_clips("SELECT clip, with_clip, overlap_ns, score_milli, windows, agreed FROM evidence", where).c_str()};
+  evidence.with(value);
+  while (evidence.next()) {
+    placements[at.at(evidence.integer(0))].evidence.push_back(
+        {evidence.id<ClipId>(1), evidence.length(2), evidence.integer(3), evidence.number(4), evidence.number(5)});
+  }
+}
+
 }  // namespace
 
 std::vector<Clip> read_clips(SQLite::Database& database, const std::string& where, std::int64_t value) {
@@ -107,23 +128,7 @@ std::vector<Placement> read_placements(SQLite::Database& database, const std::st
     at[row.integer(0)] = placements.size();
     placements.push_back({row.id<ClipId>(0), value_in(row, 1, basis_words), {}, {}, {}});
   }
-  Query piece{database,
-              of_clips("SELECT clip, clip_from_ns, clip_to_ns, session_start_ns, rate_ppb, sigma_ns FROM piece", where)
-                  .c_str()};
-  piece.with(value);
-  while (piece.next()) {
-    placements[at.at(piece.integer(0))].pieces.push_back({piece.point<ClipTime>(1), piece.point<ClipTime>(2),
-                                                          piece.point<SessionTime>(3), piece.integer(4),
-                                                          piece.length(5)});
-  }
-  Query evidence{
-      database,
-      of_clips("SELECT clip, with_clip, overlap_ns, score_milli, windows, agreed FROM evidence", where).c_str()};
-  evidence.with(value);
-  while (evidence.next()) {
-    placements[at.at(evidence.integer(0))].evidence.push_back(
-        {evidence.id<ClipId>(1), evidence.length(2), evidence.integer(3), evidence.number(4), evidence.number(5)});
-  }
+  read_pieces(database, where, value, at, placements);
   Query note{database, of_clips("SELECT clip, text FROM placement_note", where).c_str()};
   note.with(value);
   while (note.next()) placements[at.at(note.integer(0))].notes.push_back(note.text(1));

@@ -30,14 +30,6 @@ Entry entry_of(const Query& row) {
           row.text(4),        row.text(5),          row.text(6)};
 }
 
-/// Which element of a vector has that id, for rows that hang on it.
-template <class Row>
-std::unordered_map<std::int64_t, Row*> by_id(std::vector<Row>& rows) {
-  std::unordered_map<std::int64_t, Row*> found;
-  for (Row& row : rows) found[row.id.value] = &row;
-  return found;
-}
-
 std::vector<Unreadable> read_unreadable(SQLite::Database& database, SessionId id) {
   std::vector<Unreadable> files;
   Query row{database, "SELECT session, camera, path, why FROM unreadable WHERE session = ?1 ORDER BY camera, path"};
@@ -57,6 +49,25 @@ std::vector<CameraClock> read_clocks(SQLite::Database& database, SessionId id) {
   return clocks;
 }
 
+/// Who took part and what was set, in the spans of one session.
+void read_span_rows(SQLite::Database& database, SessionId id, std::vector<Span>& spans) {
+  std::unordered_map<std::int64_t, Span*> at;
+  for (Span& span : spans) at[span.id.value] = &span;
+  Query person{database,
+               "SELECT span, person FROM span_person WHERE span IN (SELECT id FROM span WHERE session = ?1) "
+               "ORDER BY span, position"};
+  person.with(id);
+  while (person.next()) at.at(person.integer(0))->people.push_back(person.id<PersonId>(1));
+  Query line{database,
+             "SELECT span, callout, method, set_count, drilled FROM span_fastener "
+             "WHERE span IN (SELECT id FROM span WHERE session = ?1) ORDER BY span, position"};
+  line.with(id);
+  while (line.next()) {
+    std::vector<FastenerLine>& lines = at.at(line.integer(0))->fasteners;
+    lines.push_back({line.text(1), value_in(line, 2, method_words), line.number(3), line.number(4)});
+  }
+}
+
 std::vector<Span> read_spans(SQLite::Database& database, SessionId id) {
   std::vector<Span> spans;
   Query row{database,
@@ -74,20 +85,7 @@ std::vector<Span> read_spans(SQLite::Database& database, SessionId id) {
                      {},
                      row.text(6)});
   }
-  const auto at = by_id(spans);
-  Query person{database,
-               "SELECT span, person FROM span_person WHERE span IN (SELECT id FROM span WHERE session = ?1) "
-               "ORDER BY span, position"};
-  person.with(id);
-  while (person.next()) at.at(person.integer(0))->people.push_back(person.id<PersonId>(1));
-  Query line{database,
-             "SELECT span, callout, method, set_count, drilled FROM span_fastener "
-             "WHERE span IN (SELECT id FROM span WHERE session = ?1) ORDER BY span, position"};
-  line.with(id);
-  while (line.next()) {
-    at.at(line.integer(0))
-        ->fasteners.push_back({line.text(1), value_in(line, 2, method_words), line.number(3), line.number(4)});
-  }
+  read_span_rows(database, id, spans);
   return spans;
 }
 

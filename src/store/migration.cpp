@@ -1,0 +1,19 @@
+#include "store/migration_private.h"
+#include "store/query_private.h"
+
+namespace jigtime::store {
+
+std::int64_t format_of(SQLite::Database& database) {
+  Query format{database, "PRAGMA user_version"};
+  return format.next() ? format.integer(0) : 0;
+}
+
+void apply_steps(SQLite::Database& database, const std::vector<std::string>& steps) {
+  const std::int64_t format = format_of(database);
+  if (format < 0 || format > static_cast<std::int64_t>(steps.size())) throw Damaged{"it has an impossible format"};
+  for (auto step = static_cast<std::size_t>(format); step < steps.size(); ++step) database.exec(steps[step]);
+  database.exec("PRAGMA user_version = " + std::to_string(steps.size()));
+  if (Query{database, "PRAGMA foreign_key_check"}.next()) throw Damaged{"rows refer to rows that are gone"};
+}
+
+}  // namespace jigtime::store
