@@ -1,0 +1,27 @@
+// What stands at the head of the page: facts of the session, and what the reader should know before relying on it.
+// Must never know: HTML.
+// Begin reading at: facts_of.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/day.h"
+
+namespace jigtime::report {
+
+struct Fact {
+  std::string name;
+  std::string value;
+};
+
+/// Build, place, clock, seal ...
+std::vector<Fact> facts_of(const Timeline& timeline, const Day& day);
+
+/// Person-hours, elapsed, unfilmed and untagged time, each with what it means.
+std::vector<Fact> times_of(const Timeline& timeline);
+
+/// Whole sentences; empty when there is nothing to say.
+std::vector<std::string> attention_of(const Timeline& timeline, const Day& day);
+
+}  // namespace jigtime::report

@@ -1,0 +1,11 @@
+// The page's style sheet.
+#pragma once
+
+#include <string_view>
+
+namespace jigtime::report {
+
+/// Holds neither < nor &, so that it may stand in XML as it is.
+extern const std::string_view style_sheet;
+
+}  // namespace jigtime::report
