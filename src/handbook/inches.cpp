@@ -1,15 +1,15 @@
 #include "handbook/inches.h"
 
-#include <array>
-#include <charconv>
 #include <numeric>
+
+#include "base/text.h"
 
 namespace jigtime::handbook {
 namespace {
 
 /// Exact: a fraction of a power of two up to 64 ends within six decimals.
 std::string exact_decimal(int numerator, int denominator) {
-  std::string text = decimal_text(static_cast<double>(numerator) / denominator, 6);
+  std::string text = to_decimal_text(static_cast<double>(numerator) / denominator, 6);
   text.erase(text.find_last_not_of('0') + 1);
   return text;
 }
@@ -29,14 +29,6 @@ std::string inches_text(int numerator, int denominator) {
 std::string mils_text(int mils) {
   const std::string fraction = std::to_string(1000 + mils % 1000).substr(1);
   return (mils < 1000 ? "" : std::to_string(mils / 1000)) + "." + fraction;
-}
-
-std::string decimal_text(double inches, int decimals) {
-  // Not printf: a decimal comma of the user's locale must not get in.
-  std::array<char, 400> buffer{};
-  const auto end =
-      std::to_chars(buffer.data(), buffer.data() + buffer.size(), inches, std::chars_format::fixed, decimals);
-  return std::string{buffer.data(), end.ptr};
 }
 
 }  // namespace jigtime::handbook

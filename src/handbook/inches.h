@@ -12,7 +12,5 @@ namespace jigtime::handbook {
 std::string inches_text(int numerator, int denominator);
 /// Thousandths as ".063" or "1.250". Precondition: mils >= 0.
 std::string mils_text(int mils);
-/// Rounded to `decimals` places, trailing zeros kept: "0.2675".
-std::string decimal_text(double inches, int decimals);
 
 }  // namespace jigtime::handbook

@@ -18,9 +18,3 @@ TEST_CASE("thousandths keep three decimals") {
   CHECK(mils_text(0) == ".000");
   CHECK(mils_text(1250) == "1.250");
 }
-
-TEST_CASE("a decimal is rounded to the places asked for and keeps its zeros") {
-  CHECK(decimal_text(0.26754, 4) == "0.2675");
-  CHECK(decimal_text(0, 2) == "0.00");
-  CHECK(decimal_text(1.999, 2) == "2.00");
-}
