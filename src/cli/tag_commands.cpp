@@ -1,6 +1,4 @@
-#include <fstream>
-#include <iterator>
-
+#include "actions/cache.h"
 #include "actions/tagging.h"
 #include "base/text.h"
 #include "cli/commands.h"
@@ -60,12 +58,11 @@ struct TableArguments {
 };
 
 Exit run_tags(Terminal& terminal, const TableArguments& arguments) {
-  std::ifstream file{arguments.file, std::ios::binary};
-  const std::string text{std::istreambuf_iterator<char>{file}, std::istreambuf_iterator<char>{}};
-  if (!file && text.empty()) {
-    return terminal.fail(
-        {Code::not_found, "\"" + arguments.file + "\" cannot be read. Check the path and its permissions."});
+  const auto bytes = actions::read_whole(arguments.file);
+  if (!bytes) {
+    return terminal.fail({Code::not_found, "\"" + arguments.file + "\" cannot be read. Check the path and its permissions."});
   }
+  const std::string text{bytes->begin(), bytes->end()};
   const auto spans = actions::read_tags(text);
   if (!spans) return terminal.refuse(spans.error().during(arguments.file));
   auto open = open_session(arguments.journal, arguments.session);
