@@ -183,10 +183,16 @@ class CalloutReader {
       return "diameter " + digits_ + "/32 does not exist under " + callout_.standard + "; it has " +
              listing(sizes, [](int size) { return std::to_string(size); }) + " thirty-seconds of an inch";
     }
-    if (callout_.kind == FastenerKind::solid && callout_.diameter_32nds == 7) {
-      add_note("A diameter of 7/32 in is no usual stock size (from memory, not checked against a document).");
-    }
+    if (callout_.kind == FastenerKind::solid) note_odd_diameter();
     return {};
+  }
+
+  void note_odd_diameter() {
+    if (callout_.diameter_32nds == 7) {
+      add_note("A diameter of 7/32 in is no usual stock size (from memory, not checked against a document).");
+    } else if (callout_.diameter_32nds < 3) {
+      add_note("No rivet under 3/32 in belongs in structure (US Navy training manual 14018, rivet selection, rule 5).");
+    }
   }
 
   Fault missing_size() const {

@@ -250,6 +250,7 @@ TEST_CASE("what the builder must know about a material is in the notes") {
   CHECK(any_contains(parse_callout("MS20470A4-5")->notes, "non-structural"));
   CHECK(any_contains(parse_callout("NAS1097AD4-5")->notes, "Not for tension loads"));
   CHECK(any_contains(parse_callout("MS20470M4-5")->notes, "from memory"));
+  CHECK(any_contains(parse_callout("MS20470AD2-3")->notes, "No rivet under 3/32 in"));
   CHECK(any_contains(parse_callout("MS20470AD7-5")->notes, "no usual stock size"));
 }
 

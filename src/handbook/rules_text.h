@@ -1,0 +1,17 @@
+// Everything the handbook has on one rivet, told in sentences with their sources.
+// Must never know: what was built; it compares nothing and approves nothing.
+// Begin reading at: rules_for.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "handbook/callout.h"
+
+namespace jigtime::handbook {
+
+/// Holes, formed heads, edge distance, pitch and rows: one sentence a published rule, also where they differ; the
+/// caution last.
+std::vector<std::string> rules_for(const Callout& callout);
+
+}  // namespace jigtime::handbook
