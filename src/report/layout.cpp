@@ -17,7 +17,7 @@ constexpr double bar_height = 33;
 constexpr double bar_gap = 3;
 constexpr double row_gap = 7;
 constexpr double padding = 4;
-constexpr double bold = 1.12;  ///< how much wider bold letters are
+constexpr double bold = 1.12;        ///< how much wider bold letters are
 constexpr double least_width = 1.6;  ///< a bar is always seen
 /// Where more clips than this overlap, the rest lies in the last row, unlabelled; the table has them all.
 constexpr int most_rows = 12;

@@ -31,6 +31,8 @@ void write_head(Markup& page, const Timeline& timeline) {
   page.verbatim("<!DOCTYPE html>\n").open("html", {{"lang", "en"}}).open("head");
   page.leaf("meta", {{"charset", "utf-8"}});
   page.leaf("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
+  // Known by this line as written by Jigtime: an export replaces it, and nothing else of that name.
+  page.leaf("meta", {{"name", "generator"}, {"content", "Jigtime"}});
   page.element("title", title).open("style").verbatim(style_sheet).close().close();
 }
 

@@ -27,7 +27,7 @@ struct Timeline {
 };
 
 /// One self-contained page: lanes a camera with dropouts hatched and doubt shown, spans, marks with stills, fasteners,
-/// hours. Well-formed XML, readable without script, offline; every text escaped.
+/// hours. Well-formed XML, readable without script, offline; every text escaped. Its generator line names Jigtime.
 std::string to_html(const Timeline& timeline);
 
 /// RFC 4180, UTF-8 with CRLF and a header line: date, task, assembly, person, role, seconds, hours. Seconds are whole

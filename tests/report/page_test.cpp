@@ -151,6 +151,10 @@ TEST_CASE("ids within the page are used once each") {
   CHECK(std::adjacent_find(ids.begin(), ids.end()) == ids.end());
 }
 
+TEST_CASE("the page says that Jigtime wrote it, in the words by which an export knows its own pages") {
+  CHECK(contains(to_html(test::empty_session()), "name=\"generator\" content=\"Jigtime"));
+}
+
 TEST_CASE("the same session gives the same bytes") {
   CHECK(to_html(test::elevator_session()) == to_html(test::elevator_session()));
 }
