@@ -41,8 +41,24 @@ step "Line up: one clock for all clips, by sound"
 allow_1 "$jigtime" align "$journal" --session $day --json >"$out/align.json"
 "$jigtime" show "$journal" --session $day
 
-step "Tags, marks and what the drawing asks for"
+step "Who works on what, and what the drawing asks for"
+"$jigtime" person "$journal" add "Tova Brandel" --role builder
+"$jigtime" person "$journal" add "Emil Karsk" --role helper
+for task in "Pin the upper skin to the ribs" "Drill the skin to final size" "Deburr the trim tab brackets" "Check the formed heads" "Clean the skin"; do
+  "$jigtime" task "$journal" add "$task" --assembly "Tail / Elevator, left"
+done
+"$jigtime" task "$journal" add "Rivet the upper skin" --assembly "Tail / Elevator, left" --sheet 9 --step 14 --plan MS20426AD3-3.5=56
+
+step "Tags, from a table"
 "$jigtime" tags "$journal" --session $day --read "$out/cards/tags.csv"
+
+step "Marks to come back to"
+python3 - "$out/cards/truth.json" <<'MARKS' | while IFS="$(printf '\t')" read -r at note; do "$jigtime" mark "$journal" --session $day --at "$at" --note "$note"; done
+import json, sys
+for mark in json.load(open(sys.argv[1], encoding="utf-8"))["marks"]:
+    ms = round(mark["at_s"] * 1000)
+    print(f"{ms // 3600000}:{ms // 60000 % 60:02}:{ms // 1000 % 60:02}.{ms % 1000:03}", mark["note"], sep="\t")
+MARKS
 
 step "Hours"
 "$jigtime" hours "$journal"

@@ -1,11 +1,40 @@
 #include "actions/explain.h"
 
+#include <algorithm>
+
+#include "base/text.h"
+#include "handbook/blind_sizes.h"
 #include "handbook/callout.h"
+#include "handbook/length.h"
 
 namespace jigtime::actions {
 namespace {
 
 constexpr double most_grip_in = 4;
+
+std::string inches(int mil) { return to_decimal_text(mil / 1000.0, 3) + " in"; }
+
+/// Every published way of rounding the length, and where the called-out length stands among them; none is chosen.
+Result<std::vector<std::string>> solid_grip(const handbook::Callout& callout, double grip_in) {
+  const auto lengths = handbook::lengths_for_grip(grip_in, callout.diameter_32nds);
+  if (!lengths) return lengths.error();
+  std::vector<std::string> sentences = handbook::explain(*lengths);
+  const bool named = std::any_of(lengths->candidates.begin(), lengths->candidates.end(),
+                                 [&](const auto& candidate) { return candidate.length_32nds == callout.length_32nds; });
+  sentences.push_back(named ? "The called-out length is among them."
+                            : "The called-out length (" + to_decimal_text(callout.length_in(), 4) +
+                                  " in) is none of them: look at the plans again.");
+  return sentences;
+}
+
+std::vector<std::string> blind_grip(const handbook::Callout& callout, double grip_in) {
+  const handbook::BlindSize* size = handbook::find_blind_size(callout.diameter_32nds, callout.grip_16ths);
+  if (size == nullptr) return {"The table at hand has no grip range for this size; the maker's sheet does."};
+  const bool fits = grip_in * 1000 >= size->grip_min_mil && grip_in * 1000 <= size->grip_max_mil;
+  return {"Its grip range is " + inches(size->grip_min_mil) + " to " + inches(size->grip_max_mil) + " (" +
+              handbook::to_text(handbook::blind_sizes_source) + ").",
+          fits ? "The stated grip lies within it." : "The stated grip lies outside it: look at the plans again."};
+}
 
 }  // namespace
 
@@ -22,6 +51,16 @@ Result<Explained> explain_callout(std::string_view text, std::optional<double> g
   explained.diameter_in = callout->diameter_in();
   if (solid) explained.length_in = callout->length_in();
   explained.sentences = handbook::explain(*callout);
+  if (grip_in && solid) {
+    auto sentences = solid_grip(*callout, *grip_in);
+    if (!sentences) return sentences.error();
+    explained.grip = std::move(*sentences);
+  } else if (grip_in) {
+    explained.grip = blind_grip(*callout, *grip_in);
+  }
+  // Both explanations end with the caution; it is said once, at the very end.
+  std::erase(explained.sentences, handbook::caution);
+  std::erase(explained.grip, handbook::caution);
   explained.caution = handbook::caution;
   return explained;
 }

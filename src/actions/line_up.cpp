@@ -225,7 +225,11 @@ Result<journal::SessionRecord> line_up_session(store::Store& store, journal::Ses
   };
   const auto solved = sync::line_up(inputs.clips, static_cast<int>(inputs.cameras.size()), {}, solving);
   if (!solved) return solved.error();
-  if (const Done kept = keep(store, *record, inputs, *listening, *solved); !kept) return kept.error();
+  if (const Done kept = keep(store, *record, inputs, *listening, *solved); !kept) {
+    // A placement that the journal's rules refuse is our mistake, not the builder's.
+    const bool ours = kept.error().code() == Code::invalid;
+    return ours ? Error{Code::internal, kept.error().message()}.during("keeping the line-up") : kept.error();
+  }
   trim_cache(most_cache_bytes);
   return store.record(id);
 }

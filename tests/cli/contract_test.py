@@ -170,7 +170,7 @@ class Footage(Case):
         for name in ("bench", "overhead"):
             (cards / name).mkdir(parents=True)
         whole = cls.shelf / "whole.mp4"
-        film(whole, sound[:90 * RATE], "2026-03-14T09:00:00Z")
+        film(whole, sound[:88 * RATE], "2026-03-14T09:00:00Z")
         ffmpeg("-i", whole, "-c", "copy", "-f", "segment", "-segment_time", "45", "-reset_timestamps", "1",
                "-metadata", "creation_time=2026-03-14T09:00:00Z", cards / "bench" / "c%04d.mp4")
         # An hour off, as after a clock change; ten seconds into the scene.
