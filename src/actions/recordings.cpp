@@ -126,6 +126,7 @@ bool numbers_follow(std::string_view before, std::string_view after) {
   int higher = 0;
   for (std::size_t i = 0; i < a.size(); ++i) {
     if (a[i].text == b[i].text) continue;
+    if (!a[i].number && i + 1 != a.size()) return false;
     if (!one_higher(a[i], b[i])) return false;
     ++higher;
   }
