@@ -35,7 +35,7 @@ CameraPlan bench_camera() {
   plan.picture_bits_per_second = 250'000;
   plan.channels = 2;
   plan.sound_bits_per_second = 96'000;
-  plan.microphone = {1.0, 0.0012, 13'000, 0.5};
+  plan.microphone = {2.0, 0.0012, 13'000, 0.5};
   return plan;
 }
 
@@ -55,7 +55,7 @@ CameraPlan overhead_camera() {
   plan.rate_den = 1001;
   plan.picture_bits_per_second = 250'000;
   plan.sample_rate_hz = 44'100;
-  plan.microphone = {0.8, 0.0025, 9'000, 0.35};
+  plan.microphone = {1.8, 0.0025, 9'000, 0.35};
   return plan;
 }
 
@@ -75,7 +75,7 @@ CameraPlan side_camera() {
   plan.picture_bits_per_second = 250'000;
   plan.sample_rate_hz = 32'000;
   plan.sound_bits_per_second = 64'000;
-  plan.microphone = {1.4, 0.0035, 11'000, 0.8};
+  plan.microphone = {2.4, 0.0030, 11'000, 0.8};
   return plan;
 }
 

@@ -118,16 +118,36 @@ void add_stroke(std::vector<float>& wave, const SoundEvent& event, double centre
   }
 }
 
+/// A sine by recursion: sin(a + n w) without calling sin for each sample.
+class Oscillator {
+ public:
+  Oscillator(double hz, double start_turns)
+      : twice_{2 * std::cos(turn * hz / rate)},
+        now_{std::sin(turn * start_turns)},
+        before_{std::sin(turn * (start_turns - hz / rate))} {}
+  double next() {
+    const double out = now_;
+    now_ = twice_ * now_ - before_;
+    before_ = out;
+    return out;
+  }
+
+ private:
+  double twice_;
+  double now_;
+  double before_;
+};
+
 /// Neighbouring pieces overlap by half: sine windows keep their summed power steady.
 void add_hum(std::vector<float>& wave, const SoundEvent& event, double noise_hz, double beat_hz, double depth,
              Dice& dice) {
   Filter first = Filter::low_pass(noise_hz, rate);
   Filter second = Filter::low_pass(noise_hz, rate);
+  Oscillator window{0.5 / event.length, 0};
+  Oscillator beat{beat_hz, std::fmod(beat_hz * event.begin, 1)};
   for (std::size_t i = 0; i < std::min(wave.size(), index_of(event.length)); ++i) {
-    const Seconds t = static_cast<double>(i) / rate;
-    const double window = std::sin(turn / 2 * t / event.length);
-    const double beat = 1 + depth * std::sin(turn * beat_hz * (event.begin + t));
-    wave[i] += static_cast<float>(4 * window * beat) * second(first(dice.noise()));
+    const double level = 4 * window.next() * (1 + depth * beat.next());
+    wave[i] += static_cast<float>(level) * second(first(dice.noise()));
   }
 }
 

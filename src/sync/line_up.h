@@ -9,6 +9,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <stop_token>
 #include <string>
 #include <vector>
@@ -79,13 +80,13 @@ struct Tie {
 };
 
 struct ClipInput {
-  int camera = 0;                  ///< clips of one camera never overlap
-  Length length{0};                ///< of the pictures (sound where there are none)
-  std::vector<ClipTime> joins;     ///< where the parts of the recording meet: a step is more likely there
-  std::vector<ClipRange> missing;  ///< ranges that the file's own time stamps skip
-  std::vector<ClockHint> clocks;
-  std::optional<ManualPlace> manual;   ///< held as given
-  const Features* features = nullptr;  ///< none: a clip without sound
+  int camera = 0;                    ///< clips of one camera never overlap
+  Length length{0};                  ///< of the pictures (sound where there are none)
+  std::vector<ClipTime> joins{};     ///< where the parts of the recording meet: a step is more likely there
+  std::vector<ClipRange> missing{};  ///< ranges that the file's own time stamps skip
+  std::vector<ClockHint> clocks{};
+  std::optional<ManualPlace> manual{};  ///< held as given
+  const Features* features = nullptr;   ///< none: a clip without sound
   const Sound* sound = nullptr;
 };
 
@@ -116,10 +117,10 @@ struct Note {
   };
   Kind kind = Kind::no_common_sound;
   int other = -1;
-  ClipTime clip_at;
+  ClipTime clip_at{};
   Length length{0};
-  SessionTime at;
-  SessionTime at_2;
+  SessionTime at{};
+  SessionTime at_2{};
 };
 
 struct ClipResult {
@@ -144,7 +145,7 @@ struct LineUp {
 
 struct Watch {
   std::stop_token stop;
-  std::function<void(double fraction)> progress;  ///< may be empty; called from any thread, one at a time
+  std::function<void(double fraction)> progress{};  ///< may be empty; called from any thread, one at a time
   int threads = 2;
 };
 

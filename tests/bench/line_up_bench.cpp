@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 #include <cmath>
 #include <cstdio>
+#include <map>
 #include <string>
 
 #include "bench/delay_bound.h"
@@ -91,14 +92,24 @@ Score run_sessions(const Options& options) {
 
 /// Every trial of unrelated clips holds 15 pairs that do not belong together, one with impostors 4.
 Score run_strangers(const Options& options) {
-  Score all;
-  for (int k = 0; all.strangers < options.stranger_pairs; ++k) {
+  std::map<Likeness, Score> rows;
+  int pairs = 0;
+  for (int k = 0; pairs < options.stranger_pairs; ++k) {
     const Cell cell{k % 3 == 2 ? Scene::impostors : Scene::unrelated, 0, 0};
-    const Score one = run_one(cell, number_of(options, cell, k), options);
+    const std::uint64_t number = number_of(options, cell, k);
+    const Score one = run_one(cell, number, options);
     if (one.sessions == 0) break;
-    all += one;
+    pairs += one.strangers;
+    rows[likeness_of(number)] += one;
   }
-  print_row(stdout, "strangers", all);
+  std::printf("\n%-26s %8s %8s %15s %15s\n", "of different days, alike by", "pairs", "paired", "clips alone",
+              "placed on sound");
+  Score all;
+  for (const auto& [likeness, row] : rows) {
+    std::printf("%-26s %8d %8d %15d %15d\n", std::string{to_text(likeness)}.c_str(), row.strangers,
+                row.strangers_paired, row.lone, row.lone_placed);
+    all += row;
+  }
   return all;
 }
 

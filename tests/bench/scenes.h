@@ -38,6 +38,19 @@ struct Cell {
 /// Every cell with clips that belong together, in the order of the table.
 std::vector<Cell> all_cells();
 
+/// What days that do not belong together have in common all the same.
+enum class Likeness {
+  shop,           ///< the same kind of work and the same compressor now and then
+  compressor,     ///< the same compressor all along
+  machines_only,  ///< nothing but machines on any day
+  song,           ///< the same song on the radio for two fifths of each clip, sample for sample
+  silence,        ///< long silences
+};
+
+std::string_view to_text(Likeness likeness);
+/// Of the sessions of Scene::unrelated and Scene::impostors with this number.
+Likeness likeness_of(std::uint64_t number);
+
 /// One plan for each day whose clips are thrown together: more than one only for unrelated and impostors.
 std::vector<SessionPlan> draw(const Cell& cell, std::uint64_t number);
 

@@ -108,6 +108,7 @@ class Scorer {
       score_.placed += on_sound(i) ? 1 : 0;
       if (!on_sound(i)) note(text("clip %zu not placed on sound", i));
     }
+    score_.lone += has_company ? 0 : 1;
     if (!has_company && on_sound(i)) {
       ++score_.lone_placed;
       note(text("clip %zu placed on sound, alone of its day", i));
@@ -341,6 +342,7 @@ Score& Score::operator+=(const Score& other) {
   clock_within_2_sigma += other.clock_within_2_sigma;
   strangers += other.strangers;
   strangers_paired += other.strangers_paired;
+  lone += other.lone;
   lone_placed += other.lone_placed;
   cpu_s += other.cpu_s;
   sound_s += other.sound_s;

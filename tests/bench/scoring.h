@@ -41,7 +41,8 @@ struct Score {
   int clock_within_2_sigma = 0;
   int strangers = 0;  ///< pairs of different days
   int strangers_paired = 0;
-  int lone_placed = 0;  ///< clips placed on sound though no other of their day is there
+  int lone = 0;         ///< clips of which no other of their day is there
+  int lone_placed = 0;  ///< of these, placed on sound
   double cpu_s = 0;
   double sound_s = 0;
   std::vector<std::string> findings;  ///< one line for each thing that should not be

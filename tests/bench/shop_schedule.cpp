@@ -13,6 +13,8 @@ class Scheduler {
 
   std::vector<SoundEvent> make() {
     if (plan_.work) fill_with_work();
+    take_break();
+    add_signals();
     add_background();
     add_repeats();
     std::sort(events_.begin(), events_.end(),
@@ -26,7 +28,7 @@ class Scheduler {
     while (t < plan_.length_s) {
       const double kind = random_.uniform();
       const double until = std::min(plan_.length_s, t + random_.log_uniform(8, 120));
-      if (kind < 0.4) {
+      if (kind < 0.4 && plan_.riveting) {
         t = rivet(t, until);
       } else if (kind < 0.65) {
         t = repeat(SoundKind::clatter, t, until, {0.3, 6}, 0.5);
@@ -60,6 +62,26 @@ class Scheduler {
       t += random_.uniform(gap_s.first, gap_s.second);
     }
     return t;
+  }
+
+  void clear(double from, double to) {
+    std::erase_if(events_, [&](const SoundEvent& event) {
+      return event.end() > std::llround(from * rate_hz) && event.begin < std::llround(to * rate_hz);
+    });
+  }
+
+  void take_break() {
+    if (plan_.break_s <= 0) return;
+    const double from = random_.uniform(0.2, 0.8) * (plan_.length_s - plan_.break_s);
+    clear(from, from + plan_.break_s);
+  }
+
+  void add_signals() {
+    for (int left = plan_.signals; left > 0; --left) {
+      const double at = random_.uniform(5, plan_.length_s - 5);
+      clear(at - 1.5, at + 4);
+      add(SoundKind::three_claps, at, work_position(), 0.7);
+    }
   }
 
   void add_background() {

@@ -25,7 +25,10 @@ struct ShopPlan {
   Background background = Background::some;
   Repeats repeats = Repeats::none;
   double longest_silence_s = 60;
-  bool work = true;  ///< false: nothing but background
+  bool work = true;      ///< false: nothing but background
+  bool riveting = true;  ///< false: all other work goes on
+  int signals = 0;       ///< three claps, each with some quiet around
+  double break_s = 0;    ///< a stretch in the middle in which nobody works
   /// Numbers of the machines and songs, so that two days can share them; 0 draws new ones.
   std::uint64_t compressor = 0;
   std::uint64_t song = 0;

@@ -1,0 +1,291 @@
+#include "sync/assemble.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "signal/statistics.h"
+#include "sync/clocks.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+/// A builder places a clip by eye to about a picture (common practice, no source).
+constexpr double manual_sigma = 0.02;
+constexpr double manual_slack = 0.04;
+constexpr double too_short = 5;
+constexpr double least_sigma = 5e-5;
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
+SessionTime session_time(double seconds) { return SessionTime{from_seconds(seconds)}; }
+
+/// Where a component's own clock lies on the session's.
+struct Shift {
+  bool known = false;
+  double seconds = 0;
+  double sigma = 0;
+  bool by_clock = false;
+};
+
+class Assembly {
+ public:
+  Assembly(const std::vector<ClipInput>& clips, int cameras, const Findings& findings)
+      : clips_{clips}, cameras_{cameras}, findings_{findings}, book_{clips, findings.reference} {}
+
+  LineUp run() {
+    line_up_.clips.resize(clips_.size());
+    line_up_.reference = findings_.reference;
+    group();
+    shift_by_hand();
+    shift_main();
+    shift_by_clock();
+    for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) place(clip);
+    note_two_places();
+    set_zero();
+    describe_cameras();
+    return std::move(line_up_);
+  }
+
+ private:
+  const Node& node(int i) const { return findings_.graph.nodes[at(i)]; }
+  const Solved::Place& place_of(int i) const { return findings_.solved.places[at(i)]; }
+  double on_component(int i, double t) const { return place_of(i).start + (t - node(i).from) * (1 + place_of(i).rate); }
+  double rate_of(int clip) const { return findings_.solved.rates[at(clips_[at(clip)].camera)]; }
+
+  /// Nodes by clip, and which components hold more than one clip's word.
+  void group() {
+    nodes_.resize(clips_.size());
+    connected_.assign(findings_.graph.nodes.size(), false);
+    for (int i = 0; i < static_cast<int>(findings_.graph.nodes.size()); ++i) {
+      nodes_[at(node(i).clip)].push_back(i);
+      shifts_[findings_.solved.component[at(i)]];
+    }
+    for (std::size_t i = 0; i < findings_.graph.edges.size(); ++i) {
+      if (findings_.solved.dropped[i]) continue;
+      connected_[at(findings_.graph.edges[i].a)] = connected_[at(findings_.graph.edges[i].b)] = true;
+    }
+  }
+
+  int node_at(int clip, double t) const {
+    int found = nodes_[at(clip)].front();
+    for (const int i : nodes_[at(clip)]) {
+      if (t >= node(i).from) found = i;
+    }
+    return found;
+  }
+
+  void shift_by_hand() {
+    std::map<int, std::vector<double>> shifts;
+    for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
+      const auto& manual = clips_[at(clip)].manual;
+      if (!manual) continue;
+      by_hand_ = true;
+      const int i = node_at(clip, to_seconds(manual->at));
+      shifts[findings_.solved.component[at(i)]].push_back(to_seconds(manual->is) -
+                                                          on_component(i, to_seconds(manual->at)));
+    }
+    for (auto& [component, values] : shifts) {
+      shifts_[component] = {true, signal::median(values), manual_sigma, false};
+      learn(component);
+    }
+  }
+
+  void shift_main() {
+    if (by_hand_) return;
+    shifts_[0].known = std::find(connected_.begin(), connected_.end(), true) != connected_.end() || clips_.size() == 1;
+    if (shifts_[0].known) learn(0);
+    if (shifts_[0].known) return;
+    // No two clips share a sound: the most trusted clock alone can carry the session.
+    const auto first =
+        std::find_if(clips_.begin(), clips_.end(), [](const ClipInput& clip) { return !clip.clocks.empty(); });
+    if (first == clips_.end()) return;
+    const int clip = static_cast<int>(first - clips_.begin());
+    const int component = findings_.solved.component[at(nodes_[at(clip)].front())];
+    shifts_[component] = {true, 0, to_seconds(first->clocks.front().sigma), true};
+    learn(component);
+  }
+
+  /// The clock book learns where a component's clips begin.
+  void learn(int component) {
+    for (int i = 0; i < static_cast<int>(findings_.graph.nodes.size()); ++i) {
+      if (findings_.solved.component[at(i)] != component || nodes_[at(node(i).clip)].front() != i) continue;
+      book_.learn(node(i).clip, on_component(i, 0) + shifts_[component].seconds);
+    }
+  }
+
+  void shift_by_clock() {
+    for (auto& [component, shift] : shifts_) {
+      if (shift.known) continue;
+      std::vector<double> shifts;
+      double sigma = INFINITY;
+      for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
+        const int i = nodes_[at(clip)].front();
+        if (findings_.solved.component[at(i)] != component) continue;
+        const auto place = book_.place(clip);
+        if (!place || place->sigma > sigma * 1.5) continue;
+        if (place->sigma < sigma / 1.5) shifts.clear();
+        sigma = std::min(sigma, place->sigma);
+        shifts.push_back(place->start - on_component(i, 0));
+      }
+      if (!shifts.empty()) shift = {true, signal::median(std::move(shifts)), sigma, true};
+    }
+  }
+
+  void place(int clip) {
+    ClipResult& result = line_up_.clips[at(clip)];
+    const ClipInput& input = clips_[at(clip)];
+    add_evidence(clip, result);
+    const bool heard =
+        std::any_of(nodes_[at(clip)].begin(), nodes_[at(clip)].end(), [&](int i) { return connected_[at(i)]; });
+    add_notes(clip, heard, result);
+    const Shift& shift = shifts_[findings_.solved.component[at(nodes_[at(clip)].front())]];
+    if (!shift.known && !input.manual) return;
+    result.basis = input.manual ? Basis::manual : heard ? Basis::audio : Basis::clock;
+    for (const int i : nodes_[at(clip)]) {
+      const Shift& own = shifts_[findings_.solved.component[at(i)]];
+      const Shift& used = own.known ? own : shift;
+      Piece piece;
+      piece.clip_from = clip_time(node(i).from);
+      piece.clip_to = clip_time(node(i).to);
+      piece.rate_ppb = std::llround(place_of(i).rate * 1e9);
+      piece.session_start = session_time(place_of(i).start + used.seconds);
+      piece.sigma = from_seconds(std::max(least_sigma, std::hypot(place_of(i).sigma, used.sigma)));
+      result.pieces.push_back(piece);
+    }
+    if (heard && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
+    if (input.manual) hold(clip, heard, result);
+  }
+
+  /// Moves the pieces so that the builder's point lies where the builder said.
+  void hold(int clip, bool heard, ClipResult& result) {
+    const ManualPlace& manual = *clips_[at(clip)].manual;
+    const Piece* piece = piece_at(result.pieces, manual.at);
+    if (piece == nullptr) piece = &result.pieces.front();
+    const SessionTime by_sound = piece->to_session(manual.at);
+    const Length off = manual.is - by_sound;
+    const double sigma = place_of(node_at(clip, to_seconds(manual.at))).sigma;
+    if (heard && std::abs(to_seconds(off)) > std::max(manual_slack, 3 * sigma)) {
+      result.notes.push_back(
+          {.kind = Note::Kind::manual_disagrees, .clip_at = manual.at, .length = off, .at = by_sound});
+    }
+    for (Piece& one : result.pieces) {
+      one.session_start += off;
+      one.sigma = from_seconds(manual_sigma);
+    }
+  }
+
+  void add_evidence(int clip, ClipResult& result) const {
+    for (std::size_t m = 0; m < findings_.matches.size(); ++m) {
+      const PairMatch& match = findings_.matches[m];
+      if ((match.a != clip && match.b != clip) || match.segments.empty()) continue;
+      bool used = false;
+      for (std::size_t i = 0; i < findings_.graph.edges.size(); ++i) {
+        used |= findings_.graph.edges[i].match == static_cast<int>(m) && !findings_.solved.dropped[i];
+      }
+      if (!used) continue;
+      Evidence evidence{match.a == clip ? match.b : match.a, from_seconds(match.overlap), 0, 0, 0};
+      for (const Segment& segment : match.segments) {
+        evidence.score = std::max(evidence.score, segment.z);
+        evidence.windows += segment.windows;
+        evidence.agreed += segment.agreed;
+      }
+      result.evidence.push_back(evidence);
+    }
+  }
+
+  void add_notes(int clip, bool heard, ClipResult& result) const {
+    const ClipInput& input = clips_[at(clip)];
+    for (const Split& split : findings_.splits[at(clip)]) {
+      result.notes.push_back(
+          {.kind = Note::Kind::dropout, .clip_at = clip_time(split.at), .length = from_seconds(split.seconds)});
+    }
+    if (heard) return;
+    Note note;
+    note.kind = input.features == nullptr || input.sound == nullptr ? Note::Kind::no_sound
+                : findings_.silent[at(clip)]                        ? Note::Kind::silent
+                : to_seconds(input.length) < too_short              ? Note::Kind::too_short
+                                                                    : Note::Kind::no_common_sound;
+    result.notes.push_back(note);
+  }
+
+  void note_two_places() {
+    for (const PairMatch& match : findings_.matches) {
+      if (match.rivals.empty()) continue;
+      // The question is put to the clip that lies nowhere yet; the shorter of two such.
+      const bool a_placed = line_up_.clips[at(match.a)].basis == Basis::audio;
+      const bool b_placed = line_up_.clips[at(match.b)].basis == Basis::audio;
+      if (a_placed && b_placed) continue;
+      const bool ask_a = b_placed || (!a_placed && clips_[at(match.a)].length <= clips_[at(match.b)].length);
+      const int asked = ask_a ? match.a : match.b, other = ask_a ? match.b : match.a;
+      Note note{.kind = Note::Kind::two_places, .other = other};
+      note.at = offered(match.rivals[0], asked, match);
+      note.at_2 = offered(match.rivals[1], asked, match);
+      auto& notes = line_up_.clips[at(asked)].notes;
+      std::erase_if(notes, [](const Note& one) { return one.kind == Note::Kind::no_common_sound; });
+      notes.push_back(note);
+    }
+  }
+
+  /// Session time of the asked clip's zero if the segment were right.
+  SessionTime offered(const Segment& segment, int asked, const PairMatch& match) const {
+    const bool ask_a = match.a == asked;
+    const int other = ask_a ? match.b : match.a;
+    const double lag = segment.fit.line(segment.fit.line.at);
+    const auto& pieces = line_up_.clips[at(other)].pieces;
+    const double zero_on_other = ask_a ? lag : -lag;
+    return pieces.empty() ? session_time(zero_on_other) : pieces.front().to_session(clip_time(zero_on_other));
+  }
+
+  void set_zero() {
+    if (by_hand_) return;
+    std::optional<SessionTime> first;
+    for (const ClipResult& clip : line_up_.clips) {
+      for (const Piece& piece : clip.pieces) {
+        if (!first || piece.session_start < *first) first = piece.session_start;
+      }
+    }
+    if (!first) return;
+    moved_ = first->time_since_epoch();
+    for (ClipResult& clip : line_up_.clips) {
+      for (Piece& piece : clip.pieces) piece.session_start -= moved_;
+      for (Note& note : clip.notes) {
+        note.at -= moved_;
+        note.at_2 -= moved_;
+      }
+    }
+  }
+
+  void describe_cameras() {
+    const auto zero = book_.zero();
+    if (zero) line_up_.zero = WallTime{from_seconds(*zero) + moved_};
+    for (int camera = 0; camera < cameras_; ++camera) {
+      CameraResult result;
+      result.rate_ppb = std::llround(findings_.solved.rates[at(camera)] * 1e9);
+      const auto error = book_.error_of(camera);
+      result.known = error.has_value() && zero.has_value();
+      if (result.known) result.clock_offset = from_seconds(*error - *zero);
+      line_up_.cameras.push_back(result);
+    }
+  }
+
+  const std::vector<ClipInput>& clips_;
+  int cameras_;
+  const Findings& findings_;
+  ClockBook book_;
+  LineUp line_up_;
+  std::vector<std::vector<int>> nodes_;  // by clip
+  std::vector<bool> connected_;          // by node
+  std::map<int, Shift> shifts_;          // by component
+  bool by_hand_ = false;
+  Length moved_{0};
+};
+
+}  // namespace
+
+LineUp assemble(const std::vector<ClipInput>& clips, int cameras, const Findings& findings) {
+  return Assembly{clips, cameras, findings}.run();
+}
+
+}  // namespace jigtime::sync

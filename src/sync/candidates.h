@@ -1,0 +1,25 @@
+// Lines that the votes of several blocks agree on.
+// Must never know: samples.
+#pragma once
+
+#include <vector>
+
+#include "sync/block_search.h"
+#include "sync/line.h"
+
+namespace jigtime::sync {
+
+struct Candidate {
+  Line line;
+  double slope_reach = 0;  ///< how far the slope may still be off
+  double from = 0;         ///< middles of the first and last block that voted, clip seconds of a
+  double to = 0;
+  double score = 0;  ///< root of the sum of z squared over the blocks
+  int blocks = 0;
+};
+
+/// Strongest votes first, each with the line through it that explains most of the others; best first, at most `count`,
+/// no two within 0.12 s of each other over the blocks they share.
+std::vector<Candidate> gather(std::vector<std::vector<Vote>> votes, int count);
+
+}  // namespace jigtime::sync

@@ -1,0 +1,114 @@
+#include "sync/clocks.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+#include "signal/statistics.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+/// A clock that nothing vouches for may be set to the wrong zone: two sigma are an hour.
+constexpr double untied_sigma = 1800;
+constexpr double another_day = 86400;
+/// Errors of one clock that differ by less belong to one setting of it.
+constexpr double one_setting = 30;
+/// Two cameras whose clocks differ by less bear each other out.
+constexpr double alike = 120;
+
+double wall_seconds(const ClockHint& hint) { return to_seconds(hint.clip_zero.time_since_epoch()); }
+
+const ClockHint* best_hint(const ClipInput& clip) {
+  const auto best = std::min_element(clip.clocks.begin(), clip.clocks.end(),
+                                     [](const ClockHint& a, const ClockHint& b) { return a.trust < b.trust; });
+  return best == clip.clocks.end() ? nullptr : &*best;
+}
+
+}  // namespace
+
+std::optional<double> ClockBook::error_of(int camera) const {
+  std::map<int, std::vector<double>> errors;  // by trust
+  for (std::size_t i = 0; i < clips_.size(); ++i) {
+    if (clips_[i].camera != camera || !starts_[i]) continue;
+    for (const ClockHint& hint : clips_[i].clocks) errors[hint.trust].push_back(wall_seconds(hint) - *starts_[i]);
+  }
+  if (errors.empty()) return std::nullopt;
+  return signal::median(std::move(errors.begin()->second));
+}
+
+std::optional<double> ClockBook::zero() const {
+  struct Word {
+    int camera = 0;
+    int trust = 0;
+    double zero = 0;
+    int borne_out = 0;
+  };
+  std::map<int, Word> words;
+  for (std::size_t i = 0; i < clips_.size(); ++i) {
+    const ClockHint* const hint = best_hint(clips_[i]);
+    if (hint == nullptr || !starts_[i]) continue;
+    Word& word = words.try_emplace(clips_[i].camera, Word{clips_[i].camera, hint->trust, 0, 0}).first->second;
+    word.trust = std::min(word.trust, hint->trust);
+  }
+  for (auto& [camera, word] : words) word.zero = *error_of(camera);
+  for (auto& [camera, word] : words) {
+    for (const auto& [other, another] : words) word.borne_out += std::abs(another.zero - word.zero) < alike ? 1 : 0;
+  }
+  const auto worse = [&](const auto& a, const auto& b) {
+    const auto key = [&](const Word& word) {
+      return std::tuple{-word.trust, word.borne_out, word.camera == reference_, -word.camera};
+    };
+    return key(a.second) < key(b.second);
+  };
+  const auto best = std::max_element(words.begin(), words.end(), worse);
+  if (best == words.end()) return std::nullopt;
+  return best->second.zero;
+}
+
+std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
+  const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
+  std::optional<ClockPlace> best;
+  for (const ClockHint& hint : asked.clocks) {
+    double nearest = INFINITY, error = 0;
+    std::vector<std::pair<double, double>> known;  // wall, error
+    for (std::size_t i = 0; i < clips_.size(); ++i) {
+      if (clips_[i].camera != asked.camera || !starts_[i]) continue;
+      for (const ClockHint& other : clips_[i].clocks) {
+        if (other.trust == hint.trust) known.emplace_back(wall_seconds(other), wall_seconds(other) - *starts_[i]);
+      }
+    }
+    if (known.empty()) continue;
+    for (const auto& [wall, off] : known) {
+      if (std::abs(wall - wall_seconds(hint)) < nearest) {
+        nearest = std::abs(wall - wall_seconds(hint));
+        error = off;
+      }
+    }
+    std::vector<double> alike;
+    for (const auto& [wall, off] : known) {
+      if (std::abs(off - error) < one_setting) alike.push_back(off);
+    }
+    const signal::Spread spread = signal::robust_spread(alike);
+    const double sigma = std::hypot(to_seconds(hint.sigma), spread.sigma);
+    if (!best || sigma < best->sigma) best = ClockPlace{wall_seconds(hint) - spread.middle, sigma};
+  }
+  return best;
+}
+
+std::optional<ClockPlace> ClockBook::place(int clip) const {
+  const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
+  if (const auto near = place_by_neighbours(clip)) return near;
+  const ClockHint* const hint = best_hint(asked);
+  const auto wall_zero = zero();
+  if (hint == nullptr || !wall_zero) return std::nullopt;
+  const double start = wall_seconds(*hint) - *wall_zero;
+  bool same_day = false;
+  for (std::size_t i = 0; i < clips_.size(); ++i) same_day |= starts_[i] && std::abs(*starts_[i] - start) < another_day;
+  if (!same_day) return std::nullopt;
+  return ClockPlace{start, std::hypot(to_seconds(hint->sigma), untied_sigma)};
+}
+
+}  // namespace jigtime::sync

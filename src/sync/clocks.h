@@ -1,0 +1,46 @@
+// What the cameras' own clocks are worth, learnt from clips that sound has placed; and the places they give to others.
+// Must never know: sound.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "sync/line_up.h"
+
+namespace jigtime::sync {
+
+/// A place on the session clock in seconds, with its standard error.
+struct ClockPlace {
+  double start = 0;
+  double sigma = 0;
+};
+
+/// Clips whose start is known on one common clock, by sound or by hand.
+class ClockBook {
+ public:
+  /// `reference` is the camera whose word counts where clocks of one kind differ.
+  ClockBook(const std::vector<ClipInput>& clips, int reference)
+      : clips_{clips}, reference_{reference}, starts_(clips.size()) {}
+
+  /// Clip `clip` begins at `start` session seconds.
+  void learn(int clip, double start) { starts_[static_cast<std::size_t>(clip)] = start; }
+
+  /// Where the clip's clock puts it. Nothing without a clock, or when nothing ties that clock to the session and it
+  /// names another day than every other clock.
+  std::optional<ClockPlace> place(int clip) const;
+
+  /// Median of clock minus session over a camera's known clips, by its most trusted kind; nothing without any.
+  std::optional<double> error_of(int camera) const;
+  /// Wall time of session second zero in seconds since 1970, by the most trusted kind of clock that is tied to the
+  /// session: of several cameras' the one that most others bear out, then the reference's.
+  std::optional<double> zero() const;
+
+ private:
+  std::optional<ClockPlace> place_by_neighbours(int clip) const;
+
+  const std::vector<ClipInput>& clips_;
+  int reference_;
+  std::vector<std::optional<double>> starts_;
+};
+
+}  // namespace jigtime::sync

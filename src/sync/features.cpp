@@ -1,0 +1,59 @@
+#include "sync/features.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr int mean_frames = 100;    // 2 s to either side
+constexpr int spread_frames = 400;  // 8 s to either side
+/// Spread of a band in which nothing but noise is heard, in nats: what is quieter does not count more.
+constexpr double least_spread = 0.12;
+constexpr float most = 4;
+
+/// Sums of ranges by differences.
+class Sums {
+ public:
+  explicit Sums(std::size_t count) : sums_(count + 1, 0.0) {}
+  void set(std::size_t i, double value) { sums_[i + 1] = sums_[i] + value; }
+  double mean(int around, int reach) const {
+    const int count = static_cast<int>(sums_.size()) - 1;
+    const int from = std::max(0, around - reach), to = std::min(count, around + reach + 1);
+    return (sums_[static_cast<std::size_t>(to)] - sums_[static_cast<std::size_t>(from)]) / (to - from);
+  }
+
+ private:
+  std::vector<double> sums_;
+};
+
+}  // namespace
+
+Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} {
+  const std::size_t whole = features.bytes.size() / feature_bands;
+  count_ = static_cast<int>(std::min(whole, static_cast<std::size_t>(std::max(0, features.frames))));
+  const auto count = static_cast<std::size_t>(count_);
+  values_.resize(count * feature_bands);
+  energy_.assign(count, 0.0f);
+  silent_ = std::all_of(features.bytes.begin(), features.bytes.end(), [](std::uint8_t byte) { return byte == 0; });
+  Sums rises{count}, squares{count};
+  for (std::size_t band = 0; band < feature_bands; ++band) {
+    float* const to = values_.data() + band * count;
+    for (std::size_t i = 0; i < count; ++i) {
+      to[i] = static_cast<float>(features.bytes[i * feature_bands + band]) / feature_steps_per_nat;
+      rises.set(i, to[i]);
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+      to[i] -= static_cast<float>(rises.mean(static_cast<int>(i), mean_frames));
+      squares.set(i, static_cast<double>(to[i]) * to[i]);
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+      const double spread = std::sqrt(squares.mean(static_cast<int>(i), spread_frames) + least_spread * least_spread);
+      to[i] = std::min(most, to[i] / static_cast<float>(spread));
+      energy_[i] += to[i] * to[i];
+    }
+  }
+}
+
+}  // namespace jigtime::sync

@@ -1,0 +1,47 @@
+// What coarse matching sees of a clip: how much louder than a moment ago each of sixteen bands became, fifty times a
+// second. Must never know: other clips. Begin reading at: Frames.
+#pragma once
+
+#include <array>
+#include <span>
+#include <vector>
+
+#include "sync/line_up.h"
+
+namespace jigtime::sync {
+
+inline constexpr int feature_bands = 16;
+inline constexpr int feature_rate_hz = 50;
+inline constexpr int samples_per_frame = sample_rate_hz / feature_rate_hz;
+/// One step of a feature byte is this part of a factor e in power.
+inline constexpr float feature_steps_per_nat = 32;
+
+/// Features made ready for correlation: local mean and variance taken out band by band, clipped.
+class Frames {
+ public:
+  Frames() = default;
+  explicit Frames(const Features& features);
+
+  int count() const { return count_; }
+  /// Clip seconds of the centre of frame 0.
+  double origin() const { return origin_; }
+  double time_of(double frame) const { return origin_ + frame / feature_rate_hz; }
+  double frame_at(double seconds) const { return (seconds - origin_) * feature_rate_hz; }
+  std::span<const float> band(int index) const {
+    return {values_.data() + static_cast<std::size_t>(index) * static_cast<std::size_t>(count_),
+            static_cast<std::size_t>(count_)};
+  }
+  /// Sum of the squares over the bands: how much happens in each frame.
+  std::span<const float> energy() const { return energy_; }
+  /// True when nothing but digital silence was heard.
+  bool silent() const { return silent_; }
+
+ private:
+  int count_ = 0;
+  double origin_ = 0;
+  bool silent_ = true;
+  std::vector<float> values_;  // band after band
+  std::vector<float> energy_;
+};
+
+}  // namespace jigtime::sync

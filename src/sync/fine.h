@@ -1,0 +1,63 @@
+// Lags of a few seconds of sound, to a fraction of a sample.
+// Must never know: candidates, more than two clips.
+// Begin reading at: FineMatcher::match.
+#pragma once
+
+#include <atomic>
+#include <mutex>
+#include <optional>
+
+#include "signal/correlate.h"
+#include "sync/features.h"
+#include "sync/line.h"
+#include "sync/line_up.h"
+
+namespace jigtime::sync {
+
+/// A clip's samples for reading from several threads. The first failure is kept; from then on there is only silence.
+class Hearing {
+ public:
+  explicit Hearing(const Sound* sound) : sound_{sound} {}
+  bool there() const { return sound_ != nullptr && !failed_; }
+  double origin() const { return to_seconds(sound_->origin()); }
+  double end() const { return origin() + static_cast<double>(sound_->count()) / sample_rate_hz; }
+  /// Samples from `first` on; what is no number becomes zero.
+  void read(std::int64_t first, std::span<float> out) const;
+  std::optional<Error> failure() const;
+
+ private:
+  const Sound* sound_;
+  mutable std::atomic<bool> failed_ = false;
+  mutable std::mutex guard_;
+  mutable std::optional<Error> failure_;
+};
+
+/// Whitened cross-correlation of equally long windows. One object for each thread.
+class FineMatcher {
+ public:
+  /// `samples` even; peaks are looked for within `reach` seconds of the line, at most a quarter of the window.
+  FineMatcher(int samples, double reach);
+  double length() const { return static_cast<double>(correlator_.size()) / sample_rate_hz; }
+  double reach() const { return reach_; }
+  /// Compares a around clip time `at` with b where the line says it is; the line's slope is followed inside the window.
+  Window match(const Hearing& a, const Hearing& b, double at, const Line& line);
+  /// All lags of the window last matched, in steps of a sample, the middle one at middle_lag().
+  std::span<const float> lags() const { return lags_; }
+  double middle_lag() const { return middle_lag_; }
+
+ private:
+  signal::WhitenedCorrelator correlator_;
+  double reach_;
+  std::vector<float> taper_;
+  std::vector<float> raw_;
+  signal::Samples a_, b_;
+  std::vector<float> lags_;
+  double middle_lag_ = 0;
+};
+
+/// Middles of windows, `seconds` long, at the most eventful places of [from, to] in a's clip time as both clips hear
+/// it; about `apart` seconds from one to the next, at most `count`, in order.
+std::vector<double> eventful_places(const Frames& a, const Frames& b, const Line& line, double from, double to,
+                                    double seconds, double apart, int count);
+
+}  // namespace jigtime::sync

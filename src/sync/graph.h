@@ -1,0 +1,41 @@
+// Pieces of clips as nodes, what the sound says of two of them as edges.
+// Must never know: samples, clocks.
+#pragma once
+
+#include <vector>
+
+#include "sync/steps.h"
+
+namespace jigtime::sync {
+
+/// A stretch of a clip in which nothing was lost.
+struct Node {
+  int clip = 0;
+  int camera = 0;
+  double from = 0;  ///< clip seconds
+  double to = 0;
+};
+
+struct Edge {
+  int a = 0;  ///< nodes
+  int b = 0;
+  int match = -1;  ///< index of the pair; -1 for a tie
+  double spread = 0;
+  double strength = 0;
+  std::vector<Observation> observations;  ///< at clip a's seconds
+};
+
+struct Graph {
+  std::vector<Node> nodes;
+  std::vector<Edge> edges;
+};
+
+/// Splits the clips, and every segment's observations by the nodes they fall on.
+Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<Split>>& splits,
+                  const std::vector<PairMatch>& matches);
+
+/// For each node the number of its component (0 is the one with the longest footage); nodes without an edge have one
+/// of their own.
+std::vector<int> components_of(const Graph& graph);
+
+}  // namespace jigtime::sync

@@ -1,0 +1,22 @@
+// Which clip lost the time by which two clips jump against each other.
+// Must never know: samples.
+#pragma once
+
+#include <vector>
+
+#include "sync/pair.h"
+
+namespace jigtime::sync {
+
+/// A place where a clip jumps: real time that it did not record.
+struct Split {
+  double at = 0;       ///< clip seconds
+  double seconds = 0;  ///< lost; negative when the clip holds more than really passed
+  int pairs = 0;       ///< how many pairs show it
+};
+
+/// For each clip its splits, in order. A recorder that fails loses time and does not invent it: of two clips that jump
+/// against each other the one that lost has the earlier time after the jump.
+std::vector<std::vector<Split>> find_splits(const std::vector<PairMatch>& matches, int clips);
+
+}  // namespace jigtime::sync

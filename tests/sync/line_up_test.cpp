@@ -1,0 +1,162 @@
+#include "sync/line_up.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <limits>
+
+#include "sync/shop.h"
+
+namespace {
+
+using namespace jigtime;
+using namespace jigtime::sync;
+using namespace jigtime::test;
+
+/// How far apart the result puts one instant that two clips share, against the truth, in milliseconds.
+double error_ms(const Footage& footage, const LineUp& result, int a, double at_a, int b, double at_b) {
+  const auto i = static_cast<std::size_t>(a), k = static_cast<std::size_t>(b);
+  const double placed = placed_at(result.clips[k], at_b) - placed_at(result.clips[i], at_a);
+  return 1000 * (placed - (footage.takes[k].session_at(at_b) - footage.takes[i].session_at(at_a)));
+}
+
+bool has_note(const ClipResult& clip, Note::Kind kind) {
+  for (const Note& note : clip.notes) {
+    if (note.kind == kind) return true;
+  }
+  return false;
+}
+
+TEST_CASE("two clips land within a millisecond over offsets, rates, noises and shops") {
+  for (const double start : {0.0, 37.123}) {
+    for (const double rate_ppm : {-90.0, 0.0, 60.0}) {
+      for (const double snr_db : {20.0, 5.0}) {
+        CAPTURE(start);
+        CAPTURE(rate_ppm);
+        CAPTURE(snr_db);
+        const auto number = static_cast<std::uint64_t>(start * 10 + rate_ppm + snr_db + 500);
+        const Shop shop = make_shop({.number = number, .seconds = 260, .every = 3});
+        Footage footage;
+        footage.add(shop, {.start = 0, .seconds = 250, .snr_db = snr_db, .number = 1}, 0);
+        footage.add(shop, {.start = start, .seconds = 200, .rate_ppm = rate_ppm, .snr_db = snr_db, .number = 2}, 1);
+        const auto result = line_up(footage.clips, 2, {}, {});
+        REQUIRE(result.ok());
+        REQUIRE(result->clips[1].basis == Basis::audio);
+        CHECK(std::abs(error_ms(footage, *result, 0, start + 1, 1, 1)) < 1);
+        CHECK(std::abs(error_ms(footage, *result, 0, start + 199, 1, 199)) < 1);
+      }
+    }
+  }
+}
+
+TEST_CASE("a chain places clips that never overlap each other") {
+  const Shop shop = make_shop({.number = 5, .seconds = 400, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 150, .number = 1}, 0);
+  footage.add(shop, {.start = 100, .seconds = 200, .rate_ppm = 30, .number = 2}, 1);
+  footage.add(shop, {.start = 250, .seconds = 140, .number = 3}, 0);
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  CHECK(std::abs(error_ms(footage, *result, 0, 10, 2, 10)) < 20);
+  CHECK(std::abs(error_ms(footage, *result, 1, 160, 2, 10)) < 1);
+}
+
+TEST_CASE("a clip of another day gets no place by sound") {
+  const Shop shop = make_shop({.number = 6, .seconds = 200, .every = 3});
+  const Shop another = make_shop({.number = 7, .seconds = 200, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 190, .number = 1}, 0);
+  footage.add(another, {.start = 0, .seconds = 190, .number = 2}, 1);
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  for (const ClipResult& clip : result->clips) {
+    CHECK(clip.basis == Basis::none);
+    CHECK(clip.pieces.empty());
+    CHECK(has_note(clip, Note::Kind::no_common_sound));
+  }
+}
+
+TEST_CASE("a loss of 0.4 s inside a clip is found and both sides are right") {
+  const Shop shop = make_shop({.number = 8, .seconds = 620, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 600, .number = 1}, 0);
+  footage.add(shop, {.start = 10, .seconds = 500, .rate_ppm = -40, .losses = {{230, 0.4}}, .number = 2}, 1);
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  const ClipResult& clip = result->clips[1];
+  REQUIRE(clip.pieces.size() == 2);
+  CHECK(std::abs(to_seconds(clip.pieces[1].clip_from) - 230) < 3);
+  CHECK(std::abs(error_ms(footage, *result, 0, 110, 1, 100)) < 1);
+  CHECK(std::abs(error_ms(footage, *result, 0, 410, 1, 400)) < 1);
+  CHECK(has_note(clip, Note::Kind::dropout));
+  CHECK(result->clips[0].pieces.size() == 1);
+}
+
+TEST_CASE("samples that are not numbers are ignored") {
+  const Shop shop = make_shop({.number = 9, .seconds = 200, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 190, .number = 1}, 0);
+  const Take take{.start = 5, .seconds = 150, .number = 2};
+  std::vector<float> samples = record(shop, take);
+  for (std::size_t i = 1000; i < samples.size(); i += 50021) samples[i] = std::numeric_limits<float>::quiet_NaN();
+  samples[77777] = std::numeric_limits<float>::infinity();
+  footage.add(shop, take, 1);
+  const MemorySound damaged{samples};
+  const Features features = features_of(samples);
+  footage.clips[1].sound = &damaged;
+  footage.clips[1].features = &features;
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  CHECK(std::abs(error_ms(footage, *result, 0, 10, 1, 5)) < 1);
+}
+
+TEST_CASE("silence and missing sound are said, and a clock places the clip") {
+  const Shop shop = make_shop({.number = 10, .seconds = 300, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 290, .number = 1}, 0);
+  footage.add(shop, {.start = 20, .seconds = 100, .number = 2}, 1);
+  const MemorySound nothing{std::vector<float>(16000 * 30, 0.0f)};
+  const Features features = features_of(nothing.samples());
+  ClipInput silent{.camera = 1, .length = from_seconds(30)};
+  silent.features = &features;
+  silent.sound = &nothing;
+  ClipInput soundless{.camera = 1, .length = from_seconds(30)};
+  footage.clips.push_back(silent);
+  footage.clips.push_back(soundless);
+  // Camera 1's clock is an hour ahead of camera 0's.
+  const WallTime day{std::chrono::hours{24 * 20000}};
+  const double begins[] = {0, 3600 + 20, 3600 + 150, 3600 + 200};
+  for (std::size_t i = 0; i < 4; ++i) {
+    footage.clips[i].clocks.push_back({day + from_seconds(begins[i]), from_seconds(1), 0});
+  }
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  CHECK(has_note(result->clips[2], Note::Kind::silent));
+  CHECK(has_note(result->clips[3], Note::Kind::no_sound));
+  for (const std::size_t i : {2u, 3u}) {
+    REQUIRE(result->clips[i].basis == Basis::clock);
+    CHECK(std::abs(to_seconds(result->clips[i].pieces[0].session_start) - (begins[i] - 3600)) < 2);
+    CHECK(to_seconds(result->clips[i].pieces[0].sigma) >= 0.3);
+  }
+  CHECK(to_seconds(result->cameras[1].clock_offset) == doctest::Approx(3600).epsilon(0.01));
+}
+
+TEST_CASE("a cancelled line-up says so") {
+  const Shop shop = make_shop({.number = 11, .seconds = 60, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 50, .number = 1}, 0);
+  footage.add(shop, {.start = 5, .seconds = 50, .number = 2}, 1);
+  std::stop_source source;
+  source.request_stop();
+  const auto result = line_up(footage.clips, 2, {}, {.stop = source.get_token()});
+  REQUIRE(!result.ok());
+  CHECK(result.error().code() == Code::cancelled);
+}
+
+TEST_CASE("no clips give an empty line-up") {
+  const auto result = line_up({}, 0, {}, {});
+  REQUIRE(result.ok());
+  CHECK(result->clips.empty());
+}
+
+}  // namespace
