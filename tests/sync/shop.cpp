@@ -164,7 +164,7 @@ std::vector<float> room(const Take& take, int spot) {
     energy += static_cast<double>(response[i]) * response[i];
   }
   for (float& tap : response) tap = static_cast<float>(tap / std::sqrt(energy));
-  response.front() = static_cast<float>(take.direct);
+  if (!response.empty()) response[0] = static_cast<float>(take.direct);
   return response;
 }
 
