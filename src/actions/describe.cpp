@@ -1,25 +1,9 @@
 #include "actions/describe.h"
 
-#include <cstdio>
-
+#include "actions/spoken.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
-
-std::string spoken(Length length) {
-  const Length size = std::chrono::abs(length);
-  const std::string sign = length < Length{0} ? "-" : "";
-  if (size < std::chrono::minutes{1}) {
-    char text[32];
-    std::snprintf(text, sizeof text, size < std::chrono::seconds{10} ? "%.2f s" : "%.1f s", to_seconds(size));
-    return sign + text;
-  }
-  const std::int64_t seconds = scaled(size.count(), 1, one_in_ppb);
-  if (seconds < 3600) return sign + std::to_string(seconds / 60) + " min " + std::to_string(seconds % 60) + " s";
-  if (seconds < 48 * 3600)
-    return sign + std::to_string(seconds / 3600) + " h " + std::to_string(seconds / 60 % 60) + " min";
-  return sign + std::to_string(seconds / 86400) + " days";
-}
 
 std::string describe(const sync::Note& note, const std::vector<journal::Clip>& clips, Length zero_shift) {
   using Kind = sync::Note::Kind;

@@ -13,7 +13,4 @@ namespace jigtime::actions {
 /// the note.
 std::string describe(const sync::Note& note, const std::vector<journal::Clip>& clips, Length zero_shift);
 
-/// "0.42 s", "1 min 5 s", "1 h 0 min": lengths as people say them.
-std::string spoken(Length length);
-
 }  // namespace jigtime::actions

@@ -56,7 +56,8 @@ bool same_form(const MediaInfo& a, const MediaInfo& b) {
     const auto& q = *b.picture;
     if (p.codec != q.codec || p.width != q.width || p.height != q.height || p.rotation_degrees != q.rotation_degrees)
       return false;
-    // Nominal rates may be estimated from stamps: alike within one percent, and worth nothing in a last part of a few pictures.
+    // Nominal rates may be estimated from stamps: alike within one percent, and worth nothing in a last part of a few
+    // pictures.
     const auto x = static_cast<std::int64_t>(p.rate_num) * q.rate_den;
     const auto y = static_cast<std::int64_t>(q.rate_num) * p.rate_den;
     const bool told = a.length > std::chrono::seconds{1} && b.length > std::chrono::seconds{1};

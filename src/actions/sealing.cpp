@@ -3,7 +3,7 @@
 #include <map>
 #include <system_error>
 
-#include "actions/describe.h"
+#include "actions/spoken.h"
 #include "base/text.h"
 #include "journal/hours.h"
 #include "journal/seal.h"

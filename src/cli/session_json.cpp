@@ -1,8 +1,8 @@
 #include "cli/session_json.h"
 
 #include <algorithm>
-#include <cstdio>
 
+#include "actions/spoken.h"
 #include "base/text.h"
 
 namespace jigtime::cli {
@@ -48,10 +48,9 @@ Json clip_json(const journal::Register& known, const journal::SessionRecord& rec
 }
 
 std::string doubt_text(Length sigma) {
-  char text[40];
-  std::snprintf(text, sizeof text, sigma < std::chrono::seconds{1} ? "+-%.1f ms" : "+-%.1f s",
-                sigma < std::chrono::seconds{1} ? to_seconds(sigma) * 1000 : to_seconds(sigma));
-  return text;
+  const bool short_one = sigma < std::chrono::seconds{1};
+  return "+-" + (short_one ? to_decimal_text(to_seconds(sigma) * 1000, 1) + " ms"
+                           : to_decimal_text(to_seconds(sigma), 1) + " s");
 }
 
 void say_clip(Terminal& terminal, const journal::SessionRecord& record, const journal::Clip& clip) {
@@ -75,6 +74,16 @@ void say_clip(Terminal& terminal, const journal::SessionRecord& record, const jo
   for (const std::string& note : clip.notes) terminal.say("      " + shown(note));
   if (placement == nullptr) return;
   for (const std::string& note : placement->notes) terminal.say("      " + shown(note));
+}
+
+/// A clock that is off by more than a stamp's own doubt is worth setting.
+void say_clock(Terminal& terminal, const journal::SessionRecord& record, const journal::Camera& camera) {
+  for (const journal::CameraClock& clock : record.clocks) {
+    if (clock.camera != camera.id || !clock.known || std::chrono::abs(clock.offset) < std::chrono::seconds{3}) continue;
+    terminal.say("  Its clock was " + actions::spoken(std::chrono::abs(clock.offset)) +
+                 (clock.offset > Length{0} ? " ahead of" : " behind") +
+                 " the session's clock. Set it before you film again.");
+  }
 }
 
 }  // namespace
@@ -108,6 +117,7 @@ void say_line_up(Terminal& terminal, const journal::Register& known, const journ
     if (!ran) continue;
     terminal.say(camera.name +
                  (record.session.reference == camera.id ? "  (the session clock follows this camera)" : ""));
+    say_clock(terminal, record, camera);
     for (const journal::Clip& clip : record.clips) {
       if (clip.camera == camera.id) say_clip(terminal, record, clip);
     }

@@ -60,7 +60,8 @@ struct TableArguments {
 Exit run_tags(Terminal& terminal, const TableArguments& arguments) {
   const auto bytes = actions::read_whole(arguments.file);
   if (!bytes) {
-    return terminal.fail({Code::not_found, "\"" + arguments.file + "\" cannot be read. Check the path and its permissions."});
+    return terminal.fail(
+        {Code::not_found, "\"" + arguments.file + "\" cannot be read. Check the path and its permissions."});
   }
   const std::string text{bytes->begin(), bytes->end()};
   const auto spans = actions::read_tags(text);
