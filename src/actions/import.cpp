@@ -100,6 +100,13 @@ Done look_at_all(std::vector<Candidate>& files, const Watch& watch) {
   return {};
 }
 
+/// The reason alone: the list names the file already.
+std::string without_name(const Error& error, const fs::path& path) {
+  const std::string named = "\"" + path.filename().string() + "\": ";
+  const std::string& message = error.message();
+  return message.starts_with(named) ? message.substr(named.size()) : message;
+}
+
 /// Files that hold footage, by camera; the rest goes into the report.
 std::map<std::string, std::vector<Footage>> sort_out(std::vector<Candidate>& files, ImportReport& report) {
   std::map<std::string, std::vector<Footage>> by_camera;
@@ -112,7 +119,7 @@ std::map<std::string, std::vector<Footage>> sort_out(std::vector<Candidate>& fil
     if (candidate.failure->code() == Code::unsupported && !named_like_footage(candidate.path)) {
       ++report.left_out;
     } else {
-      report.unreadable.push_back({candidate.camera, candidate.path, candidate.failure->message()});
+      report.unreadable.push_back({candidate.camera, candidate.path, without_name(*candidate.failure, candidate.path)});
     }
   }
   return by_camera;

@@ -35,7 +35,7 @@ inline constexpr Length farthest = std::chrono::hours{24 * 366 * 100};
 constexpr bool within_reach(Length length) { return length >= -farthest && length <= farthest; }
 
 /// Seconds for display, JSON and signal arithmetic only: never stored, never compared for equality.
-constexpr double to_seconds(Length length) { return static_cast<double>(length.count()) * 1e-9; }
+constexpr double to_seconds(Length length) { return static_cast<double>(length.count()) / 1e9; }
 template <class Line>
 constexpr double to_seconds(std::chrono::time_point<Line, Length> point) {
   return to_seconds(point.time_since_epoch());

@@ -59,3 +59,8 @@ TEST_CASE("picture n at 30000/1001 a second, computed from n, is exact after ten
   const std::int64_t n = 1'078'921;
   CHECK(scaled(n, 1'001'000'000'000, 30'000) == 35'999'997'366'667);
 }
+
+TEST_CASE("a length with few decimals is the very number that people write") {
+  CHECK(to_seconds(30s + 500ms) == 30.5);
+  CHECK(to_seconds(12s + 345'678us) == 12.345678);
+}
