@@ -86,8 +86,13 @@ Inputs inputs_of(const journal::SessionRecord& record, const Listening& listenin
     for (std::size_t part = 1; part < clip.parts.size(); ++part) input.joins.push_back(clip.parts[part].clip_from);
     input.clocks = hints_of(clip, zone, record.session.date);
     const journal::Placement* before = record.placement(clip.id);
-    if (before != nullptr && before->basis == journal::Basis::manual && !before->pieces.empty()) {
-      input.manual = sync::ManualPlace{before->pieces.front().clip_from, before->pieces.front().session_start};
+    if (before != nullptr && !before->pieces.empty()) {
+      const Piece& first = before->pieces.front();
+      if (before->basis == journal::Basis::manual) {
+        input.manual = sync::ManualPlace{first.clip_from, first.session_start};
+      } else {
+        input.before = first.to_session(ClipTime{});
+      }
     }
     if (listening.heard[i]) {
       input.missing = listening.heard[i]->missing;

@@ -87,9 +87,23 @@ class Assembly {
                                                           on_component(i, to_seconds(manual->at)));
     }
     for (auto& [component, values] : shifts) {
-      shifts_[component] = {true, signal::median(values), manual_sigma, false};
+      // Placing one clip by hand moves that clip, not the session clock that the others were on.
+      const std::vector<double> kept = shifts_before(component);
+      shifts_[component] = {true, signal::median(kept.empty() ? values : kept), kept.empty() ? manual_sigma : 0, false};
       learn(component);
     }
+  }
+
+  /// How far each clip of the component, those placed by hand left out, lay from where it lies now.
+  std::vector<double> shifts_before(int component) const {
+    std::vector<double> shifts;
+    for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
+      const ClipInput& input = clips_[at(clip)];
+      const int i = nodes_[at(clip)].front();
+      if (!input.before || input.manual || findings_.solved.component[at(i)] != component) continue;
+      shifts.push_back(to_seconds(*input.before) - on_component(i, 0));
+    }
+    return shifts;
   }
 
   void shift_main() {

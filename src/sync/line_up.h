@@ -85,6 +85,9 @@ struct ClipInput {
   std::vector<ClipTime> joins{};     ///< where the parts of the recording meet: a step is more likely there
   std::vector<ClipRange> missing{};  ///< ranges that the file's own time stamps skip
   std::vector<ClockHint> clocks{};
+  /// Where the last line-up put the clip's zero, by sound or clock. Where clips are placed by hand, this says on which
+  /// session clock that was.
+  std::optional<SessionTime> before{};
   std::optional<ManualPlace> manual{};  ///< held as given
   const Features* features = nullptr;   ///< none: a clip without sound
   const Sound* sound = nullptr;
