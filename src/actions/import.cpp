@@ -282,7 +282,7 @@ class Filing {
     clip.session = *session_id;
     const auto added = edit_.add(clip);
     if (!added) return added.error();
-    ImportedClip imported{take.camera, *take.date, {}, clip.length, false};
+    ImportedClip imported{take.camera, *take.date, {}, clip.length};
     for (const Footage& part : take.parts) {
       imported.files.push_back(part.path);
       // A file that could not be read before and now can (copied again) is no longer on the list.

@@ -29,7 +29,6 @@ struct ImportedClip {
   std::chrono::year_month_day session;
   std::vector<std::filesystem::path> files;
   Length length{0};
-  bool grown = false;  ///< parts were added to a clip that was there already
 };
 
 struct UnreadableFile {

@@ -42,8 +42,7 @@ Json import_json(const actions::ImportReport& report) {
     json["clips"].push_back({{"camera", clip.camera},
                              {"session", to_text(clip.session)},
                              {"files", files},
-                             {"duration_s", to_seconds(clip.length)},
-                             {"grown", clip.grown}});
+                             {"duration_s", to_seconds(clip.length)}});
   }
   json["unreadable"] = Json::array();
   for (const auto& file : report.unreadable) {

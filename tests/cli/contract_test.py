@@ -18,6 +18,7 @@ import wave
 from pathlib import Path
 
 import numpy as np
+from scipy.signal import correlate
 
 JIGTIME = ""
 RATE = 16000
@@ -244,6 +245,29 @@ class Footage(Case):
         self.assertEqual(self.ask("mark", self.journal, "--session", self.DAY, "--at", "0:00:31", "--note", "late", expect=3)["error"]["code"],
                          "conflict")
         self.run_it("align", self.journal, "--session", self.DAY, expect=3)
+
+    def test_the_offset_agrees_with_scipys_correlation_of_what_ffmpeg_decodes(self):
+        # Outside reference: ffmpeg's own decoding from each file's first picture, scipy.signal.correlate, a parabola through the peak.
+        def heard(path):
+            raw = subprocess.run(["ffmpeg", "-nostdin", "-v", "error", "-i", path, "-vn", "-ac", "1", "-ar", str(RATE), "-f", "f32le", "-"],
+                                 capture_output=True, check=True).stdout
+            begins = {}
+            probe = subprocess.run(["ffprobe", "-v", "error", "-show_entries", "stream=codec_type,start_time", "-of", "csv=p=0", path],
+                                   capture_output=True, text=True, check=True).stdout
+            for line in probe.split():
+                kind, begin = line.strip(",").split(",")
+                begins[kind] = float(begin)
+            return np.frombuffer(raw, "<f4").astype(float), begins["audio"] - begins["video"]
+
+        self.imported()
+        starts = {clip["camera"]: clip["pieces"][0]["session_start_s"] for clip in self.ask("align", self.journal)["clips"]}
+        a, begin_a = heard(self.cards / "bench" / "c0000.mp4")
+        b, begin_b = heard(self.cards / "overhead" / "v17.mp4")
+        correlation = correlate(a, b, method="fft")
+        peak = int(np.argmax(correlation))
+        left, middle, right = correlation[peak - 1:peak + 2]
+        lag = peak + 0.5 * (left - right) / (left - 2 * middle + right) - (len(b) - 1)
+        self.assertAlmostEqual(starts["overhead"] - starts["bench"], lag / RATE + begin_a - begin_b, delta=0.001)
 
     def test_sources_are_never_changed(self):
         files = sorted(self.cards.rglob("*.mp4"))
