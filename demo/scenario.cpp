@@ -13,7 +13,7 @@ constexpr Seconds full_length = 900;
 constexpr double quick_share = 4.0 / 15;
 
 std::vector<Phase> full_phases() {
-  return {{0, 15, Activity::arrive},     {15, 90, Activity::cleco},   {90, 165, Activity::drill},
+  return {{0, 15, Activity::arrive},     {15, 90, Activity::pin},     {90, 165, Activity::drill},
           {165, 255, Activity::rivet},   {255, 270, Activity::study}, {270, 405, Activity::rivet},
           {405, 540, Activity::away},    {540, 690, Activity::rivet}, {690, 750, Activity::check},
           {750, 795, Activity::replace}, {795, 885, Activity::tidy},  {885, 900, Activity::leave}};

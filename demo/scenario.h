@@ -1,7 +1,7 @@
 // The plan of the demo's session: what happens when, which cameras stand where and what goes wrong with them.
 //
 // The scene. On a Saturday in March Tova Brandel rivets the upper skin of a left elevator in her village workshop
-// (people, place and aircraft are invented). She clecos the skin to its ribs and drills the holes; Emil Karsk comes to
+// (people, place and aircraft are invented). She pins the skin to its ribs and drills the holes; Emil Karsk comes to
 // hold the bucking bar; they rivet, drink tea for a while, rivet on, check, replace one rivet and tidy up.
 //
 // The cameras.
@@ -38,7 +38,7 @@ using Seconds = double;
 /// The quick session has every oddity of the full one, with everything but the blows and words shortened to 4/15.
 enum class Size { full, quick };
 
-enum class Activity { arrive, cleco, drill, rivet, study, away, check, replace, tidy, leave };
+enum class Activity { arrive, pin, drill, rivet, study, away, check, replace, tidy, leave };
 
 struct Phase {
   Seconds begin = 0;

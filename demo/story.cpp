@@ -31,7 +31,7 @@ Seconds pause_between_phrases(Activity activity) {
     case Activity::leave: return 0.9;
     case Activity::check:
     case Activity::tidy: return 3.5;
-    case Activity::cleco:
+    case Activity::pin:
     case Activity::replace: return 6;
     case Activity::drill:
     case Activity::rivet: return 9;
@@ -77,7 +77,7 @@ Story StoryTeller::finish() {
 
 void StoryTeller::work(const Phase& phase) {
   switch (phase.activity) {
-    case Activity::cleco: return set_clecos(phase);
+    case Activity::pin: return set_pins(phase);
     case Activity::drill: return drill_holes(phase);
     case Activity::rivet: return drive_rivets(phase);
     case Activity::study: return study_plans(phase);

@@ -25,8 +25,8 @@ Point hole_at(int hole);
 enum class SoundKind {
   blows,       ///< the rivet gun, one blow at each of `blows`
   tap,         ///< a mallet or a tool put down on the bench
-  tin,         ///< rivets or clecos stirred in a tin
-  click,       ///< a cleco opening or closing
+  tin,         ///< rivets or skin pins stirred in a tin
+  click,       ///< a skin pin opening or closing
   drill,       ///< air drill
   file,        ///< one stroke of a file
   brush,       ///< one stroke of a brush
@@ -63,7 +63,7 @@ struct Rivet {
   Seconds set_at = 0;
 };
 
-enum class HoleState { open, cleco, rivet };
+enum class HoleState { open, pinned, rivet };
 
 struct HoleChange {
   Seconds at = 0;

@@ -11,7 +11,7 @@ constexpr Point plans{-0.1, 0.5, 1.2};
 
 }  // namespace
 
-void StoryTeller::set_clecos(const Phase& phase) {
+void StoryTeller::set_pins(const Phase& phase) {
   constexpr Seconds pace = 2.5;
   std::vector<int> wanted;
   for (int hole = 0; hole < hole_count; hole += 2) wanted.push_back(hole + (hole / holes_on_rib) % 2);
@@ -20,13 +20,13 @@ void StoryTeller::set_clecos(const Phase& phase) {
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     const Point at = hole_at(wanted[i]);
     if (i < before) {  // left in from the evening before
-      story_.changes.push_back({-1, wanted[i], HoleState::cleco});
+      story_.changes.push_back({-1, wanted[i], HoleState::pinned});
       continue;
     }
     const Seconds t = phase.begin + pace * static_cast<double>(i - before) + dice_.between(0, 0.4);
     if ((i - before) % 3 == 0) sound(SoundKind::tin, t, 0.5, tin, 0.10);
     sound(SoundKind::click, t + 1.2, 0.02, at, 0.12);
-    story_.changes.push_back({t + 1.2, wanted[i], HoleState::cleco});
+    story_.changes.push_back({t + 1.2, wanted[i], HoleState::pinned});
     story_.builder.push_back({t + 0.7, t + 1.7, Tool::pliers, at});
   }
 }

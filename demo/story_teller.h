@@ -19,7 +19,7 @@ class StoryTeller {
   void steady_noise(SoundKind kind, Stretch when, Point at, double level);
 
   void walk_in_and_out();
-  void set_clecos(const Phase& phase);
+  void set_pins(const Phase& phase);
   void drill_holes(const Phase& phase);
   void drive_rivets(const Phase& phase);
   void study_plans(const Phase& phase);

@@ -81,7 +81,7 @@ std::vector<Tag> make_tags(const Scenario& scenario, const Story& story) {
                     {},
                     std::move(note)});
   };
-  work(15, 165, "Cleco the upper skin to the ribs", {tova}, "Every second hole, middle rib first");
+  work(15, 165, "Pin the upper skin to the ribs", {tova}, "Every second hole, middle rib first");
   work(90, 165, "Drill the skin to final size", {tova}, "#40; burrs taken off by hand");
   work(165, 405, riveting_task, {tova, emil}, "Ribs 4, 3 and 5, \"slow\" trigger", true);
   pause(255, 270, {emil}, "Emil on the telephone");

@@ -76,7 +76,7 @@ View::~View() = default;
 void View::Impl::redraw_bench() {
   draw_bench(bench);
   draw_skin(bench);
-  // Far holes first: a cleco in front covers the one behind it.
+  // Far holes first: a pin in front covers the one behind it.
   std::array<int, hole_count> order;
   for (int hole = 0; hole < hole_count; ++hole) order[static_cast<std::size_t>(hole)] = hole;
   std::ranges::sort(order, std::greater{}, [&](int hole) { return bench.lens.depth(hole_at(hole)); });

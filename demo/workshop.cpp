@@ -198,7 +198,7 @@ void draw_hole(Stage& stage, int hole, HoleState state) {
   stage.ball(at, size * 1.25, alloy.darker(0.98));
   switch (state) {
     case HoleState::open: return stage.ball(at, size * 0.6, {0.18, 0.20, 0.24});
-    case HoleState::cleco:
+    case HoleState::pinned:
       stage.rod({at, at + Point{0, 0, 0.045}}, 0.016, {0.72, 0.42, 0.16});
       return stage.ball(at + Point{0, 0, 0.05}, 0.009, {0.90, 0.62, 0.30});
     case HoleState::rivet:
