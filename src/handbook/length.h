@@ -26,7 +26,7 @@ struct LengthsForGrip {
 };
 
 /// `grip_in` is the whole stack in inches, read to the millionth; for flush heads too, with the length then over all.
-/// Error invalid for a grip that is not above 0 and below 4 in, or a diameter that is no rivet's.
+/// Error invalid for a grip that is not above 0 and at most 4 in, or a diameter that is no rivet's.
 Result<LengthsForGrip> lengths_for_grip(double grip_in, int diameter_32nds);
 
 /// Plain sentences with every candidate and its source; the caution last.

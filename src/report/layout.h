@@ -13,7 +13,7 @@ namespace jigtime::report {
 
 /// Units of the drawing: its width on paper is that of the page.
 inline constexpr double page_width = 760;
-inline constexpr double gutter_width = 116;  ///< names of the rows
+inline constexpr double gutter_width = 128;  ///< names of the rows
 inline constexpr double chart_width = page_width - gutter_width - 2;
 /// Bars that go on beyond the strip are drawn so far over its edge, where they are cut off without an outline.
 inline constexpr double overhang = 4;

@@ -59,11 +59,11 @@ TEST_CASE("a sum midway between two lengths names the upper one and says so") {
 
 TEST_CASE("a grip or a diameter that is none is refused") {
   for (const double grip :
-       {0.0, -0.1, 4.0, std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
+       {0.0, -0.1, 4.001, std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
     const auto lengths = lengths_for_grip(grip, 4);
     REQUIRE_FALSE(lengths.ok());
     CHECK(lengths.error().code() == Code::invalid);
-    CHECK(lengths.error().message().find("above 0 and below 4 inches") != std::string::npos);
+    CHECK(lengths.error().message().find("above 0 and at most 4 inches") != std::string::npos);
   }
   for (const int diameter : {-1, 0, 1, 13}) CHECK_FALSE(lengths_for_grip(0.1, diameter).ok());
 }
