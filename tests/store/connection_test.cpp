@@ -7,6 +7,7 @@
 
 #include "store/filled.h"
 #include "store/raw.h"
+#include "store/refusal.h"
 #include "store/schema.h"
 #include "store/store.h"
 #include "support/temp_folder.h"
@@ -16,14 +17,6 @@ using namespace jigtime::test;
 using store::Store;
 
 namespace {
-
-/// The refusal, "code: message"; "opened" when there was none.
-std::string refusal(const Result<Store>& store) {
-  if (store) return "opened";
-  return std::string{to_text(store.error().code())} + ": " + store.error().message();
-}
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 std::filesystem::path journal_in(const TempFolder& folder) {
   const std::filesystem::path path = folder / "a.jigtime";
