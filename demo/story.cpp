@@ -70,8 +70,9 @@ Story StoryTeller::finish() {
   file_brackets();
   steady_noise(SoundKind::fan, {-2, scenario_.length + 2}, fan_place, 0.012);
   steady_noise(SoundKind::compressor, scenario_.compressor, compressor_place, 0.09);
-  std::ranges::sort(story_.sounds, {}, &SoundEvent::begin);
+  std::ranges::stable_sort(story_.sounds, {}, &SoundEvent::begin);
   std::ranges::stable_sort(story_.changes, {}, &HoleChange::at);
+  std::ranges::stable_sort(story_.helper, {}, &Act::begin);
   return std::move(story_);
 }
 
