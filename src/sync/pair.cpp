@@ -20,12 +20,11 @@ constexpr double track_apart = 20;  // seconds between windows along a proven li
 constexpr int track_windows = 600;
 constexpr double rival_share = 0.6;   // as much of the winner's proof makes another place a rival
 constexpr double shared_seconds = 6;  // two segments may share that much: where a jump lies is known no better
-
-struct Stretch {
-  double from = 0;
-  double to = 0;
-  double length() const { return to - from; }
-};
+constexpr double least_stretch = 6;   // seconds in which anything can be proven
+constexpr Stretch everywhere{-1e9, 1e9};
+constexpr double wide_reach = 1.5;  // of the look for a jump that the coarse search does not tell from the main line
+constexpr double beside_slope = 50e-6;
+constexpr double least_jump = 0.03;  // seconds; what differs by less is another place in the shop
 
 Stretch overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   const double lag = line((a.from + a.to) / 2);
@@ -67,12 +66,16 @@ bool same_place(const Segment& s, const Segment& t) {
 
 }  // namespace
 
-PairMatcher::PairMatcher() : long_{65536, reach}, middle_{32768, reach}, short_{16384, reach} {}
+PairMatcher::PairMatcher()
+    : long_{65536, reach}, middle_{32768, reach}, short_{16384, reach}, wide_{32768, wide_reach} {}
 
 FineMatcher& PairMatcher::matcher_for(double overlap) { return overlap > 60 ? long_ : overlap > 16 ? middle_ : short_; }
 
-std::vector<Segment> PairMatcher::prove(const Hearable& a, const Hearable& b, const Candidate& candidate) {
-  const Stretch both = overlap_of(a, b, candidate.line);
+std::vector<Segment> PairMatcher::prove(const Hearable& a, const Hearable& b, const Candidate& candidate,
+                                        const Stretch& within) {
+  const Stretch all = overlap_of(a, b, candidate.line);
+  const Stretch both{std::max(all.from, within.from), std::min(all.to, within.to)};
+  if (both.length() < least_stretch) return {};
   FineMatcher& matcher = matcher_for(both.length());
   std::vector<Window> windows;
   const auto match_at = [&](const std::vector<double>& places, const Line& line) {
@@ -101,6 +104,29 @@ std::vector<Segment> PairMatcher::prove(const Hearable& a, const Hearable& b, co
   return segments;
 }
 
+void PairMatcher::look_beside(const Hearable& a, const Hearable& b, std::vector<Segment>& proven) {
+  if (proven.empty()) return;
+  const Segment main = *std::max_element(proven.begin(), proven.end(),
+                                         [](const Segment& s, const Segment& t) { return s.agreed < t.agreed; });
+  const Stretch both = overlap_of(a, b, main.fit.line);
+  for (const Stretch& beside : {Stretch{both.from, main.from}, Stretch{main.to, both.to}}) {
+    if (beside.length() < least_stretch) continue;
+    std::vector<Window> windows;
+    for (const double at : eventful_places(*a.frames, *b.frames, main.fit.line, beside.from, beside.to, wide_.length(),
+                                           0, proof_windows)) {
+      windows.push_back(wide_.match(*a.hearing, *b.hearing, at, main.fit.line));
+    }
+    const Consensus found = agree(windows, main.fit.line, {wide_reach, beside_slope, 5});
+    if (found.log10_chance > proof_log10_chance || static_cast<int>(found.agreed.size()) < least_agreed) continue;
+    const double middle = (beside.from + beside.to) / 2;
+    if (std::abs(found.line(middle) - main.fit.line(middle)) < least_jump) continue;
+    const Candidate candidate{.line = found.line, .slope_reach = beside_slope, .score = main.z};
+    for (Segment& segment : prove(a, b, candidate, beside)) {
+      if (2 * segment.agreed >= segment.windows) proven.push_back(std::move(segment));
+    }
+  }
+}
+
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, const LagRange* range, const std::stop_token& stop) {
   PairMatch match;
   const auto blocks = blocks_of(*a.frames);
@@ -108,8 +134,9 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, const LagRang
   std::vector<Segment> proven;
   for (const Candidate& candidate : gather(votes, candidates_tried)) {
     if (candidate.score < least_score || stop.stop_requested()) break;
-    for (Segment& segment : prove(a, b, candidate)) proven.push_back(std::move(segment));
+    for (Segment& segment : prove(a, b, candidate, everywhere)) proven.push_back(std::move(segment));
   }
+  look_beside(a, b, proven);
   std::stable_sort(proven.begin(), proven.end(),
                    [](const Segment& s, const Segment& t) { return s.agreed > t.agreed; });
   for (const Segment& segment : proven) {

@@ -28,6 +28,13 @@ struct Hearable {
   double to = 0;
 };
 
+/// Seconds of a clip.
+struct Stretch {
+  double from = 0;
+  double to = 0;
+  double length() const { return to - from; }
+};
+
 /// One object for each thread.
 class PairMatcher {
  public:
@@ -36,11 +43,14 @@ class PairMatcher {
   PairMatch match(const Hearable& a, const Hearable& b, const LagRange* range, const std::stop_token& stop);
 
  private:
-  std::vector<Segment> prove(const Hearable& a, const Hearable& b, const Candidate& candidate);
+  std::vector<Segment> prove(const Hearable& a, const Hearable& b, const Candidate& candidate, const Stretch& within);
+  /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be proven
+  /// over all of it, but not over its own stretch. Adds what it finds.
+  void look_beside(const Hearable& a, const Hearable& b, std::vector<Segment>& proven);
   FineMatcher& matcher_for(double overlap);
 
   BlockSearch coarse_;
-  FineMatcher long_, middle_, short_;
+  FineMatcher long_, middle_, short_, wide_;
 };
 
 }  // namespace jigtime::sync
