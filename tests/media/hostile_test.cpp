@@ -203,7 +203,7 @@ TEST_CASE("a stream that cannot be decoded leaves the other one usable") {
 TEST_CASE("flipped bytes anywhere never crash, hang or leave the order of time") {
   const TempFolder folder;
   std::minstd_rand random{11};
-  for (const auto& [container, sound] : {std::pair{"mp4", "aac"},
+  for (const auto& [container, sound] : {std::pair<std::string, std::string>{"mp4", "aac"},
                                          {"mov", "pcm_s16le"},
                                          {"mpegts", "aac"},
                                          {"matroska", "libopus"},

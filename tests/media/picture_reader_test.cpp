@@ -45,12 +45,12 @@ void check_random_access(const std::filesystem::path& path) {
     const std::size_t due = on_show(seen, t);
     const Result<media::TimedPicture> shown = reader->at(t);
     REQUIRE(shown);
-    CHECK(shown->at == seen.times[due]);
+    CHECK(to_seconds(shown->at) == to_seconds(seen.times[due]));
     CHECK(difference(shown->picture, seen.pictures[due]) < 0.01);
     const Result<std::optional<media::TimedPicture>> next = reader->next();
     REQUIRE(next);
     CHECK(next->has_value() == (due + 1 < seen.times.size()));
-    if (next->has_value()) CHECK((*next)->at == seen.times[due + 1]);
+    if (next->has_value()) CHECK(to_seconds((*next)->at) == to_seconds(seen.times[due + 1]));
   }
 }
 
@@ -58,7 +58,7 @@ void check_random_access(const std::filesystem::path& path) {
 
 TEST_CASE("the picture at a time is the one that reading from the start shows then") {
   const TempFolder folder;
-  for (const auto& [container, codec] : {std::pair{"mp4", "libx264"},
+  for (const auto& [container, codec] : {std::pair<std::string, std::string>{"mp4", "libx264"},
                                          {"mov", "libx264"},
                                          {"mpegts", "libx264"},
                                          {"matroska", "libx264"},
@@ -133,24 +133,37 @@ TEST_CASE("before the first picture the first is shown, after the last the last"
   CHECK(brightness(reader->at(at_seconds(0.99))->picture) < 100);
 }
 
-TEST_CASE("pictures are upright and as small as asked") {
+TEST_CASE("pictures are upright, as the ffmpeg program turns them, and as small as asked") {
   const TempFolder folder;
   ClipPlan plan;
   plan.width = 320;
   plan.height = 180;
+  plan.noise = true;
+  plan.pictures = 3;
   make_clip(folder / "a", plan);
-  ffmpeg({"-i", (folder / "a").string(), "-c", "copy", "-metadata:s:v", "rotate=90", (folder / "r.mp4").string()});
-  Result<media::PictureReader> reader = media::PictureReader::open(folder / "r.mp4", 90);
-  REQUIRE(reader);
-  const Result<media::TimedPicture> shown = reader->at({});
-  REQUIRE(shown);
-  CHECK(shown->picture.width == 90);
-  CHECK(shown->picture.height == 160);
-  const Result<media::MediaInfo> info = media::probe(folder / "r.mp4");
-  REQUIRE(info);
-  CHECK(info->picture->rotation_degrees == 90);
-  CHECK(info->picture->width == 180);
-  CHECK(info->picture->height == 320);
+  for (const std::string turn : {"0", "90", "180", "270"}) {
+    CAPTURE(turn);
+    const std::string path = (folder / (turn + ".mp4")).string();
+    ffmpeg({"-i", (folder / "a").string(), "-c", "copy", "-metadata:s:v", "rotate=" + turn, path});
+    const std::string raw = (folder / "raw").string();
+    ffmpeg({"-i", path, "-frames:v", "1", "-f", "rawvideo", "-pix_fmt", "rgba", raw});
+    Result<media::PictureReader> reader = media::PictureReader::open(path);
+    REQUIRE(reader);
+    const Result<media::TimedPicture> shown = reader->at({});
+    REQUIRE(shown);
+    const bool standing = turn == "90" || turn == "270";
+    CHECK(shown->picture.width == (standing ? 180 : 320));
+    CHECK(shown->picture.height == (standing ? 320 : 180));
+    CHECK(difference(shown->picture, {shown->picture.width, shown->picture.height, read_bytes(raw)}) < 3);
+    const Result<media::MediaInfo> info = media::probe(path);
+    REQUIRE(info);
+    CHECK(info->picture->width == shown->picture.width);
+    CHECK(info->picture->height == shown->picture.height);
+    Result<media::PictureReader> small = media::PictureReader::open(path, 90);
+    REQUIRE(small);
+    CHECK(small->at({})->picture.width == 90);
+    CHECK(small->at({})->picture.height == (standing ? 160 : 51));
+  }
 }
 
 TEST_CASE("colours survive being written and read") {

@@ -17,15 +17,15 @@ using namespace std::chrono_literals;
 namespace {
 
 struct Kind {
-  const char* container;
-  const char* pictures;
-  const char* sound;
+  std::string container;
+  std::string pictures;
+  std::string sound;
   Length slack;  ///< how far the click may be off: two samples, or what the container rounds its stamps to
 };
 
 constexpr Length two_samples{41'667};
 
-constexpr Kind kinds[] = {
+const Kind kinds[] = {
     {"mp4", "libx264", "aac", two_samples},
     {"mp4", "libx264", "libmp3lame", two_samples},
     {"mp4", "libx264", "libopus", two_samples},

@@ -3,6 +3,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <fstream>
@@ -120,7 +121,7 @@ OutsideTimes ffprobe_times(const std::filesystem::path& path, const std::string&
       const std::size_t plain = line.find(name + "=");
       if (plain == std::string::npos) continue;
       const std::string value = line.substr(plain + name.size() + (at == std::string::npos ? 1 : 2));
-      found.push_back(value.substr(0, 3) == "N/A" ? 0.0 : std::stod(value));
+      if (value.compare(0, 3, "N/A") != 0) found.push_back(std::stod(value));
     }
     return found;
   };
@@ -130,7 +131,10 @@ OutsideTimes ffprobe_times(const std::filesystem::path& path, const std::string&
   const std::vector<double> rate = values("sample_rate");
   if (begins.empty()) throw std::runtime_error{"ffprobe shows no frames of " + path.string()};
   const double last = samples.empty() ? lengths.back() : samples.back() / rate.at(0);
-  return {begins.front(), begins.back() + last, static_cast<int>(begins.size())};
+  // Pictures without a stamp are the last ones, one behind the other.
+  const auto unstamped = static_cast<double>(lengths.size() - begins.size());
+  return {begins.front(), *std::max_element(begins.begin(), begins.end()) + last * (1 + unstamped),
+          static_cast<int>(lengths.size())};
 }
 
 void write_wav(const std::filesystem::path& path, const WavShape& shape, const std::vector<std::uint8_t>& samples) {

@@ -39,7 +39,7 @@ std::string run(const std::vector<std::string>& words);
 void ffmpeg(std::vector<std::string> words);
 
 /// Seconds on the container's own time line of the first frame the ffprobe program shows of a stream ("v:0", "a:0"),
-/// and of the end of the last one.
+/// and of the end of the last one that it can tell the time of.
 struct OutsideTimes {
   double first = 0;
   double end = 0;

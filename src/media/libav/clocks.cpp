@@ -91,10 +91,10 @@ void add_creation_time(const AVDictionary* tags, std::vector<ClockReading>& cloc
   }
 }
 
-/// Broadcast WAV (EBU Tech 3285): local date and time in two fields.
+/// Broadcast WAV (EBU Tech 3285): local date and time in two fields, which libav calls "date" and "creation_time".
 void add_origination(const AVDictionary* tags, std::vector<ClockReading>& clocks) {
-  const std::optional<std::string> date = tag(tags, "origination_date");
-  const std::optional<std::string> time = tag(tags, "origination_time");
+  const std::optional<std::string> date = tag(tags, "date");
+  const std::optional<std::string> time = tag(tags, "creation_time");
   if (!date || !time) return;
   if (const std::optional<Stamp> stamp = parse_stamp(*date + " " + *time)) {
     add(clocks, container_reading(*stamp, ClockKind::local, *date + " " + *time));

@@ -1,6 +1,8 @@
 #include "media/libav/ends.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <limits>
 
 extern "C" {
@@ -23,7 +25,10 @@ class Latest {
   void look_at(const AVPacket& packet) {
     constexpr int not_shown = AV_PKT_FLAG_DISCARD | AV_PKT_FLAG_CORRUPT;
     if (stream_ == nullptr || packet.stream_index != stream_->index || (packet.flags & not_shown) != 0) return;
-    const std::int64_t begin = packet.pts != AV_NOPTS_VALUE ? packet.pts : packet.dts;
+    if (packet.pts != AV_NOPTS_VALUE && packet.dts != AV_NOPTS_VALUE) lag_ = std::max(lag_, packet.pts - packet.dts);
+    // A last picture without a stamp is shown as long after its decoding as the others.
+    const std::int64_t begin =
+        packet.pts == AV_NOPTS_VALUE && packet.dts != AV_NOPTS_VALUE ? packet.dts + lag_ : packet.pts;
     if (begin == AV_NOPTS_VALUE) return;
     const std::int64_t end = begin + std::max<std::int64_t>(length_of(packet) - padding(packet), 0);
     end_ = std::max(end_, end);
@@ -51,6 +56,7 @@ class Latest {
   const AVStream* stream_;
   AVRational rate_;
   std::int64_t end_ = unseen;
+  std::int64_t lag_ = 0;
 };
 
 bool seek_to_byte(Source& source, std::int64_t from_end) {
@@ -102,9 +108,27 @@ bool go_back(Source& source, int step) {
 }  // namespace
 
 AVRational picture_rate(const Source& source) {
+  // The rates that cameras are set to (SMPTE and ITU-R practice).
+  constexpr std::array<AVRational, 12> usual{{{24000, 1001},
+                                              {24, 1},
+                                              {25, 1},
+                                              {30000, 1001},
+                                              {30, 1},
+                                              {48, 1},
+                                              {50, 1},
+                                              {60000, 1001},
+                                              {60, 1},
+                                              {100, 1},
+                                              {120000, 1001},
+                                              {120, 1}}};
   if (source.pictures() == nullptr) return {0, 1};
   const AVRational rate = av_guess_frame_rate(&source.format(), source.pictures(), nullptr);
-  return rate.num > 0 && rate.den > 0 ? rate : AVRational{0, 1};
+  if (rate.num <= 0 || rate.den <= 0) return {0, 1};
+  // An average over stamps rounded to 1 ms is a little off; 29.97 and 30 differ by three times as much.
+  for (const AVRational& candidate : usual) {
+    if (std::abs(av_q2d(candidate) / av_q2d(rate) - 1.0) < 0.0003) return candidate;
+  }
+  return rate;
 }
 
 Result<Ends> find_ends(Source& source) {

@@ -36,6 +36,12 @@ void make_opaque(Picture& picture) {
   for (std::size_t i = 3; i < picture.rgba.size(); i += 4) picture.rgba[i] = 255;
 }
 
+Error unknown_form(const AVPixFmtDescriptor* description) {
+  return {Code::unsupported, std::string{"Pictures of the form "} +
+                                 (description != nullptr ? description->name : "unknown") +
+                                 " cannot be shown. Convert the file to H.264 in an MP4 file."};
+}
+
 }  // namespace
 
 PictureMaker::PictureMaker(const Shape& shape, int most_width)
@@ -49,15 +55,13 @@ PictureMaker::PictureMaker(const Shape& shape, int most_width)
 Result<Picture> PictureMaker::make(const AVFrame& frame) {
   const auto format = static_cast<AVPixelFormat>(frame.format);
   const AVPixFmtDescriptor* description = av_pix_fmt_desc_get(format);
+  // libswscale ends the program over a format it does not know, so it is not asked.
+  if (description == nullptr || sws_isSupportedInput(format) == 0) return unknown_form(description);
   const bool lying = rotation_degrees_ % 180 != 0;
   Picture picture = Picture::blank(lying ? height_ : width_, lying ? width_ : height_);
   scaler_.reset(sws_getCachedContext(scaler_.release(), frame.width, frame.height, format, picture.width,
                                      picture.height, AV_PIX_FMT_RGBA, SWS_BILINEAR, nullptr, nullptr, nullptr));
-  if (scaler_ == nullptr || description == nullptr) {
-    const char* name = av_get_pix_fmt_name(format);
-    return Error{Code::unsupported, std::string{"Pictures of the form "} + (name != nullptr ? name : "unknown") +
-                                        " cannot be shown. Convert the file to H.264 in an MP4 file."};
-  }
+  if (scaler_ == nullptr) return unknown_form(description);
   constexpr int one = 1 << 16;
   sws_setColorspaceDetails(scaler_.get(), sws_getCoefficients(matrix_of(frame)), has_full_range(frame) ? 1 : 0,
                            sws_getCoefficients(SWS_CS_DEFAULT), 1, 0, one, one);

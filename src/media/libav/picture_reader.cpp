@@ -46,17 +46,20 @@ struct PictureReader::Impl {
   Decoder decoder;
   PictureMaker maker;
   PacketPtr packet;
-  Length picture_length;
+  AVRational rate;  ///< pictures per second; 0/1 when unknown
 
   std::optional<Shown> current{};
   std::deque<Shown> ahead{};
   std::optional<ClipTime> last_taken{};
-  std::optional<Length> guess_lag{};  ///< how far libav's guesses lie behind, for pictures without stamps
-  bool await_key = false;             ///< after a seek: what comes before the first key picture has no ground
-  std::optional<ClipTime> key_at{};   ///< after a seek: pictures shown before it lean on pictures not read
+  std::optional<ClipTime> counted_from{};  ///< the last stamp
+  std::int64_t counted = 0;                ///< pictures since then
+  std::optional<Length> guess_lag{};       ///< how far libav's guesses lie behind, for pictures without stamps
+  bool await_key = false;                  ///< after a seek: what comes before the first key picture has no ground
+  std::optional<ClipTime> key_at{};        ///< after a seek: pictures shown before it lean on pictures not read
   bool at_end = false;
 
   ClipTime time_of(const AVFrame& frame);
+  Length pictures_to_length(std::int64_t count) const;
   Done take(AVFrame& frame);
   Done decode_more();
   Done fill();
@@ -71,20 +74,38 @@ struct PictureReader::Impl {
 
 ClipTime PictureReader::Impl::time_of(const AVFrame& frame) {
   const AVStream& stream = *source.pictures();
-  if (const std::optional<ClipTime> stamp = source.clip_time(frame.pts, stream)) return *stamp;
+  if (const std::optional<ClipTime> stamp = source.clip_time(frame.pts, stream)) {
+    counted_from = *stamp;
+    counted = 0;
+    return *stamp;
+  }
   // Some containers stamp only some pictures, AVI none that is not decoded in the order it is shown: count on from the
-  // last one. What libav guesses lags by an unknown number of pictures; it is only good for telling a hole.
-  const ClipTime next = last_taken ? *last_taken + picture_length : key_at.value_or(ClipTime{});
+  // last stamp. What libav guesses lags by an unknown number of pictures; it is only good for telling a hole.
+  if (!counted_from) {
+    counted_from = key_at.value_or(ClipTime{});
+    counted = -1;
+  }
+  ++counted;
+  ClipTime next = *counted_from + pictures_to_length(counted);
   const ClipTime guess = source.clip_time(frame.best_effort_timestamp, stream).value_or(next);
   if (!guess_lag) guess_lag = guess - next;
-  return guess - *guess_lag - next > least_hole ? guess - *guess_lag : next;
+  if (guess - *guess_lag - next > least_hole) {
+    next = guess - *guess_lag;
+    counted_from = next;
+    counted = 0;
+  }
+  return next;
+}
+
+Length PictureReader::Impl::pictures_to_length(std::int64_t count) const {
+  return rate.num > 0 ? Length{scaled(count * rate.den, 1'000'000'000, rate.num)} : Length{count};
 }
 
 Done PictureReader::Impl::take(AVFrame& frame) {
   ClipTime at = time_of(frame);
   if (key_at && at < *key_at) return {};
   // Two pictures are never shown at once, whatever their stamps say.
-  if (last_taken && at <= *last_taken) at = *last_taken + std::max(picture_length, Length{1});
+  if (last_taken && at <= *last_taken) at = *last_taken + std::max(pictures_to_length(1), Length{1});
   FramePtr kept{av_frame_alloc()};
   if (kept == nullptr) return Error{Code::internal, "There is not enough memory for a picture."};
   av_frame_move_ref(kept.get(), &frame);
@@ -134,6 +155,7 @@ void PictureReader::Impl::forget_pictures() {
   ahead.clear();
   last_taken.reset();
   guess_lag.reset();
+  counted_from.reset();
   key_at.reset();
   await_key = false;
   at_end = false;
@@ -192,7 +214,6 @@ Result<PictureReader> PictureReader::open(const std::filesystem::path& path, int
   if (packet == nullptr) return Error{Code::internal, "There is not enough memory to read pictures."};
   source->read_only(source->pictures());
   const AVRational rate = picture_rate(*source);
-  const Length length = rate.num > 0 ? Length{scaled(1'000'000'000, rate.den, rate.num)} : Length{0};
   const Shape shape = shown_shape(*source->pictures());
   return PictureReader{std::unique_ptr<Impl>{new Impl{.path = path,
                                                       .stop = std::move(stop),
@@ -200,7 +221,7 @@ Result<PictureReader> PictureReader::open(const std::filesystem::path& path, int
                                                       .decoder = std::move(*decoder),
                                                       .maker = PictureMaker{shape, most_width},
                                                       .packet = std::move(packet),
-                                                      .picture_length = length}}};
+                                                      .rate = rate}}};
 }
 
 Result<TimedPicture> PictureReader::at(ClipTime t) {

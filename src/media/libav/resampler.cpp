@@ -11,6 +11,13 @@ extern "C" {
 
 namespace jigtime::media {
 
+namespace {
+
+/// More than swresample's default filter is long, at the lower of the two rates.
+constexpr int filter_taps = 64;
+
+}  // namespace
+
 Result<Resampler> Resampler::open(int in_rate_hz, int out_rate_hz) {
   if (in_rate_hz <= 0 || out_rate_hz <= 0) {
     return Error{Code::invalid, "Sound cannot be brought from " + std::to_string(in_rate_hz) + " to " +
@@ -56,6 +63,9 @@ Done Resampler::finish(std::vector<float>& out) {
   const std::int64_t due = av_rescale_rnd(taken_, out_rate_hz_, in_rate_hz_, AV_ROUND_UP) - given_;
   const std::size_t before = out.size();
   if (in_rate_hz_ != out_rate_hz_ && taken_ > 0) {
+    // Flushing alone keeps back what does not fill the filter: silence pushes it out, and the surplus is cut off.
+    const std::vector<float> silence(static_cast<std::size_t>(filter_taps * (1 + in_rate_hz_ / out_rate_hz_)), 0.0F);
+    if (const Done rest = run(silence.data(), static_cast<int>(silence.size()), out); !rest) return rest;
     if (const Done rest = run(nullptr, 0, out); !rest) return rest;
     const auto most = before + static_cast<std::size_t>(due > 0 ? due : 0);
     if (out.size() > most) out.resize(most);

@@ -31,6 +31,15 @@ constexpr Length kept_run_up = std::chrono::milliseconds{20};
 
 Length samples_to_length(std::int64_t count, int rate_hz) { return Length{scaled(count, 1'000'000'000, rate_hz)}; }
 
+/// The file with only its sound left to read.
+Result<Source> open_source(const std::filesystem::path& path, const std::stop_token& stop) {
+  Result<Source> source = Source::open(path, stop);
+  if (!source) return source.error();
+  if (source->sound() == nullptr) return Error{Code::not_found, source->name() + " has no sound."};
+  source->read_only(source->sound());
+  return source;
+}
+
 /// Sound without a jump in its stamps, one channel, at the file's own rate.
 struct Stretch {
   ClipTime begin;
@@ -44,6 +53,8 @@ struct Stretch {
 }  // namespace
 
 struct SoundReader::Impl {
+  std::filesystem::path path;
+  std::stop_token stop;
   Source source;
   Decoder decoder;
   PacketPtr packet;
@@ -57,6 +68,8 @@ struct SoundReader::Impl {
   std::optional<ClipTime> skip_to{};  ///< after a seek: what ends before it is thrown away
   bool at_end = false;
   bool last_was_damaged = false;
+  std::uint64_t bytes_before = 0;  ///< of earlier openings of the file
+  std::int64_t damage_before = 0;
 
   Length slack() const;
   Done take(const AVFrame& frame);
@@ -64,7 +77,9 @@ struct SoundReader::Impl {
   Done decode_more();
   Done give(Stretch& stretch, bool whole);
   Result<bool> jump_to(ClipTime t, Length run_up);
-  void forget_everything();
+  Done decode_first();
+  Done start_again(ClipTime t);
+  void forget_sound();
 };
 
 Length SoundReader::Impl::slack() const {
@@ -113,9 +128,7 @@ Done SoundReader::Impl::give(Stretch& stretch, bool whole) {
   return resampler->finish(out);
 }
 
-void SoundReader::Impl::forget_everything() {
-  source.forget_packets();
-  decoder.flush();
+void SoundReader::Impl::forget_sound() {
   stretches.clear();
   resampler.reset();
   given = 0;
@@ -128,12 +141,38 @@ Result<bool> SoundReader::Impl::jump_to(ClipTime t, Length run_up) {
   const int code =
       av_seek_frame(&source.format(), stream.index, source.ticks(t - run_up, stream), AVSEEK_FLAG_BACKWARD);
   if (code < 0) return false;
-  forget_everything();
+  source.forget_packets();
+  decoder.flush();
+  forget_sound();
   skip_to = t - kept_run_up;
+  const std::int64_t bad_before = decoder.bad_packets();
+  if (const Done begun = decode_first(); !begun) return begun.error();
+  // Landing in the middle of a packet is no damage.
+  damage_before -= decoder.bad_packets() - bad_before;
+  return !stretches.empty() && stretches.front().begin <= t;
+}
+
+Done SoundReader::Impl::decode_first() {
   while (stretches.empty() && !at_end) {
-    if (const Done decoded = decode_more(); !decoded) return decoded.error();
+    if (const Done decoded = decode_more(); !decoded) return decoded;
   }
-  return stretches.empty() || stretches.front().begin <= t;
+  return {};
+}
+
+Done SoundReader::Impl::start_again(ClipTime t) {
+  const std::uint64_t read_before = source.file().bytes_read();
+  const std::int64_t damaged_before = decoder.bad_packets() + source.failures();
+  Result<Source> opened = open_source(path, stop);
+  if (!opened) return opened.error();
+  Result<Decoder> fresh = Decoder::open(*opened->sound(), BadData::skip);
+  if (!fresh) return fresh.error();
+  source = std::move(*opened);
+  decoder = std::move(*fresh);
+  bytes_before += read_before;
+  damage_before += damaged_before;
+  forget_sound();
+  skip_to = t - kept_run_up;
+  return decode_first();
 }
 
 SoundReader::SoundReader(std::unique_ptr<Impl> impl) : impl_{std::move(impl)} {}
@@ -145,16 +184,16 @@ Result<SoundReader> SoundReader::open(const std::filesystem::path& path, int sam
   if (sample_rate_hz < 1000 || sample_rate_hz > 384000) {
     return Error{Code::invalid, "Sound is read at 1000 to 384000 Hz, not " + std::to_string(sample_rate_hz) + "."};
   }
-  Result<Source> source = Source::open(path, std::move(stop));
+  Result<Source> source = open_source(path, stop);
   if (!source) return source.error();
-  if (source->sound() == nullptr) return Error{Code::not_found, source->name() + " has no sound."};
   Result<Decoder> decoder = Decoder::open(*source->sound(), BadData::skip);
   if (!decoder) return decoder.error().during(source->name());
   PacketPtr packet{av_packet_alloc()};
   if (packet == nullptr) return Error{Code::internal, "There is not enough memory to read sound."};
-  source->read_only(source->sound());
   const bool broken = broken_ending(source->file(), source->format().iformat->name).has_value();
-  return SoundReader{std::unique_ptr<Impl>{new Impl{.source = std::move(*source),
+  return SoundReader{std::unique_ptr<Impl>{new Impl{.path = path,
+                                                    .stop = std::move(stop),
+                                                    .source = std::move(*source),
                                                     .decoder = std::move(*decoder),
                                                     .packet = std::move(packet),
                                                     .rate_hz = sample_rate_hz,
@@ -185,19 +224,21 @@ Result<std::optional<SoundBlock>> SoundReader::next() {
 }
 
 Done SoundReader::seek(ClipTime t) {
+  // Vorbis packets are stamped right only when counted from the start.
+  if (impl_->slack() != stamp_slack) return impl_->start_again(t);
   for (const Length run_up : run_ups) {
     const Result<bool> early_enough = impl_->jump_to(t, run_up);
     if (!early_enough) return early_enough.error();
     if (*early_enough) return {};
   }
   // No index, or one that lies: from the beginning.
-  const Result<bool> from_start = impl_->jump_to(t, farthest / 2);
-  if (!from_start) return from_start.error();
-  return {};
+  return impl_->start_again(t);
 }
 
-std::int64_t SoundReader::damaged_packets() const { return impl_->decoder.bad_packets() + impl_->source.failures(); }
-std::uint64_t SoundReader::bytes_read() const { return impl_->source.file().bytes_read(); }
+std::int64_t SoundReader::damaged_packets() const {
+  return impl_->damage_before + impl_->decoder.bad_packets() + impl_->source.failures();
+}
+std::uint64_t SoundReader::bytes_read() const { return impl_->bytes_before + impl_->source.file().bytes_read(); }
 bool SoundReader::broke_off() const { return impl_->broken_by_structure || (impl_->at_end && impl_->last_was_damaged); }
 
 }  // namespace jigtime::media
