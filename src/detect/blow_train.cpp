@@ -30,28 +30,21 @@ float product(const float* a, const float* b, int count) {
   return (sums[0] + sums[1]) + (sums[2] + sums[3]);
 }
 
-/// Correlation of the stretch with itself, each lag against the power of the two parts that meet there.
-bool correlate(std::span<const float> amplitude, Correlations& out) {
-  const int count = static_cast<int>(std::min(amplitude.size(), longest_window));
+/// Correlation of the stretch with itself against the power of the whole, so that one loud knock among nothing does
+/// not make its surroundings alike.
+bool correlate(std::span<const float> loudness, Correlations& out) {
+  const int count = static_cast<int>(std::min(loudness.size(), longest_window));
   if (count < longest_lag + 60) return false;
   std::array<float, longest_window> x{};
   float mean = 0;
-  for (int n = 0; n < count; ++n) mean += amplitude[static_cast<std::size_t>(n)];
+  for (int n = 0; n < count; ++n) mean += loudness[static_cast<std::size_t>(n)];
   mean /= static_cast<float>(count);
-  for (int n = 0; n < count; ++n) x[static_cast<std::size_t>(n)] = amplitude[static_cast<std::size_t>(n)] - mean;
+  for (int n = 0; n < count; ++n) x[static_cast<std::size_t>(n)] = loudness[static_cast<std::size_t>(n)] - mean;
   const float whole = product(x.data(), x.data(), count);
   if (!(whole > 1e-12F)) return false;
-  float head = whole;
-  float tail = whole;
-  for (int lag = 1; lag <= longest_lag; ++lag) {
-    const float last = x[static_cast<std::size_t>(count - lag)];
-    const float first = x[static_cast<std::size_t>(lag - 1)];
-    head -= last * last;
-    tail -= first * first;
-    if (lag < shortest_lag) continue;
-    const float power = std::sqrt(std::max(head * tail, 0.0F));
-    const float sum = product(x.data(), x.data() + lag, count - lag);
-    out[static_cast<std::size_t>(lag)] = power > 0.02F * whole ? sum / power : 0;
+  for (int lag = shortest_lag; lag <= longest_lag; ++lag) {
+    const float fewer = static_cast<float>(count) / static_cast<float>(count - lag);
+    out[static_cast<std::size_t>(lag)] = fewer * product(x.data(), x.data() + lag, count - lag) / whole;
   }
   return true;
 }
@@ -72,29 +65,34 @@ float around(const Correlations& r, double lag) {
 
 struct Peak {
   int lag = 0;
-  float contrast = 0;
+  float contrast = 0;  ///< correlation above the lowest on the way there
 };
 
-/// The lag whose correlation stands highest above the lowest on the way there.
-Peak best_peak(const Correlations& r) {
-  Peak best;
+/// The first lag that stands nearly as high as the highest: multiples of the true period repeat about as well as it.
+Peak first_high_peak(const Correlations& r) {
+  std::array<Peak, longest_period> peaks{};
+  std::size_t count = 0;
   float low = r[shortest_lag];
+  float highest = 0;
   for (int lag = shortest_lag + 1; lag <= longest_period; ++lag) {
     const float here = r[static_cast<std::size_t>(lag)];
     low = std::min(low, here);
     if (!is_peak(r, lag) || here - low < 0.15F) continue;
-    // A later peak must be clearly higher: multiples of the true period stand about as high as it.
-    if (best.lag == 0 || here - low > best.contrast + 0.12F) best = {lag, here - low};
+    peaks[count++] = {lag, here - low};
+    highest = std::max(highest, here - low);
   }
-  return best;
+  const auto end = peaks.begin() + static_cast<std::ptrdiff_t>(count);
+  const auto found =
+      std::find_if(peaks.begin(), end, [&](const Peak& peak) { return peak.contrast >= 0.65F * highest; });
+  return found == end ? Peak{} : *found;
 }
 
 }  // namespace
 
-std::optional<BlowTrain> blow_train(std::span<const float> amplitude) {
+std::optional<BlowTrain> blow_train(std::span<const float> loudness) {
   Correlations r{};
-  if (!correlate(amplitude, r)) return std::nullopt;
-  const Peak best = best_peak(r);
+  if (!correlate(loudness, r)) return std::nullopt;
+  const Peak best = first_high_peak(r);
   if (best.lag < shortest_period) return std::nullopt;
   const float once = r[static_cast<std::size_t>(best.lag)];
   const float twice = around(r, 2.0 * best.lag);

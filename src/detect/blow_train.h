@@ -18,9 +18,9 @@ struct BlowTrain {
   double contrast = 0;    ///< that less the lowest correlation on the way there
 };
 
-/// `amplitude` holds the square roots of the power of consecutive milliseconds, a quarter of a second or so. Nothing
+/// `loudness` holds an amplitude for each of consecutive milliseconds, 200 to 512 of them. Nothing when it is shorter,
 /// when it does not repeat, or repeats at a rate outside the limits: a voice at 120 Hz also repeats every other pulse,
 /// so the shortest period that explains it counts.
-std::optional<BlowTrain> blow_train(std::span<const float> amplitude);
+std::optional<BlowTrain> blow_train(std::span<const float> loudness);
 
 }  // namespace jigtime::detect

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "detect/blow_train.h"
 
@@ -23,6 +24,7 @@ constexpr int idle_hops_to_close = 6;
 constexpr std::int64_t longest_pull_frames = 5 * frames_per_second;
 constexpr int hops_between_pulls = 2;
 constexpr double fewest_blows = 4;
+constexpr double least_density = 0.4;  // hits among the loud hops: noise repeats now and then, a gun all the while
 
 float to_db(double power) { return static_cast<float>(10 * std::log10(power + 1e-12)); }
 
@@ -46,8 +48,13 @@ std::optional<Burst> BurstFinder::add(const Frame& frame) {
 }
 
 std::optional<Burst> BurstFinder::hop() {
-  const float level_db = to_db(sum_ / hop_frames);
+  const double power = sum_ / hop_frames;
   sum_ = 0;
+  std::rotate(powers_.begin(), powers_.begin() + 1, powers_.end());
+  powers_.back() = power;
+  // Over a whole window, since one hop may hold one blow or two.
+  const float level_db =
+      to_db(std::accumulate(powers_.begin(), powers_.end(), 0.0) / static_cast<double>(powers_.size()));
   const int hits_before = run_ ? run_->hits : 0;
   if (recent_.size() == window_frames) {
     if (level_db > background_.level_db() + stands_out_db) {
@@ -58,7 +65,7 @@ std::optional<Burst> BurstFinder::hop() {
   }
   background_.add(level_db);
   if (!run_) return std::nullopt;
-  watch_level(level_db);
+  watch_level(to_db(power));
   idle_hops_ = run_->hits > hits_before ? 0 : idle_hops_ + 1;
   // Without a fall of the level the trigger is not let go: a machine goes on and outlasts any pull.
   const bool ended = idle_hops_ >= idle_hops_to_close && run_->low_hops >= hops_between_pulls;
@@ -69,7 +76,11 @@ std::optional<Burst> BurstFinder::hop() {
 void BurstFinder::hear_background() {
   const auto train = blow_train(recent_);
   const bool even = train && train->contrast >= least_contrast && train->regularity >= least_regularity;
-  machine_hz_[next_machine_] = even ? train->rate_hz : 0;
+  remember_machine(even ? train->rate_hz : 0);
+}
+
+void BurstFinder::remember_machine(double rate_hz) {
+  machine_hz_[next_machine_] = rate_hz;
   next_machine_ = (next_machine_ + 1) % machine_hz_.size();
 }
 
@@ -110,6 +121,7 @@ void BurstFinder::watch_level(float level_db) {
     run_->pull_begin = frames_ - hop_frames;
   }
   run_->low_hops = 0;
+  ++run_->loud_hops;
   run_->longest_pull = std::max(run_->longest_pull, frames_ - run_->pull_begin);
 }
 
@@ -120,7 +132,12 @@ std::optional<Burst> BurstFinder::close() {
   const double seconds = static_cast<double>(run.end - run.begin) / frames_per_second;
   const double mean_contrast = run.contrasts / run.hits;
   const bool sure = run.contrast >= sure_contrast || (run.contrast >= sure_in_company && run.hits >= sure_hits);
-  if (!sure || run.longest_pull > longest_pull_frames || rate_hz * seconds < fewest_blows) return std::nullopt;
+  const bool dense = run.hits >= least_density * run.loud_hops;
+  if (run.longest_pull > longest_pull_frames) {
+    for (int n = 0; dense && n < machine_hits; ++n) remember_machine(rate_hz);
+    return std::nullopt;
+  }
+  if (!sure || !dense || rate_hz * seconds < fewest_blows) return std::nullopt;
   const double above_db = std::clamp<double>(run.loudest_db - run.background_db, 0, 20);
   const double evenness = std::clamp((run.contrast - sure_in_company) / 0.5, 0.0, 1.0);
   const double steadiness = std::clamp((mean_contrast - least_contrast) / 0.4, 0.0, 1.0);

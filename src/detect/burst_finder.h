@@ -41,6 +41,7 @@ class BurstFinder {
     double contrast = 0;    ///< largest
     double contrasts = 0;   ///< sum over hits
     double rate_hz = 0;     ///< sum over hits
+    int loud_hops = 0;      ///< in which the level was up
     float loudest_db = -200;
     float background_db = -200;  ///< when it began
     int pulls = 1;
@@ -52,6 +53,7 @@ class BurstFinder {
   std::optional<Burst> hop();
   void hear_background();
   bool runs_in_background(double rate_hz) const;
+  void remember_machine(double rate_hz);
   void extend(float level_db);
   void watch_level(float level_db);
   std::optional<Burst> close();
@@ -60,6 +62,7 @@ class BurstFinder {
   std::array<float, 3> middle_{};  ///< the latest frames, to smooth over
   std::array<float, 3> high_{};
   double sum_ = 0;
+  std::array<double, 5> powers_{};  ///< of the latest hops: a window's worth
   std::int64_t frames_ = 0;
   Background background_{128};
   std::array<double, 24> machine_hz_{};  ///< rates heard while nothing stood out; 0: no train

@@ -6,7 +6,8 @@
 namespace jigtime::detect {
 namespace {
 
-constexpr std::int64_t hop_frames = 64;
+// Long enough to hold several strokes of a machine, so that their number does not show as a jump.
+constexpr std::int64_t hop_frames = 200;
 constexpr float lively_db = 6;
 constexpr std::size_t forgiven_in_a_minute = 2;
 

@@ -38,7 +38,7 @@ class PauseFinder {
 
   std::int64_t frames_ = 0;
   double sum_ = 0;
-  Background background_{32};
+  Background background_{12};
   float highest_above_db_ = 0;  ///< of this second
   bool heard_ = false;          ///< in this second
   std::optional<double> begin_s_;
