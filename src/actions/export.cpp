@@ -5,6 +5,7 @@
 
 #include "actions/cache.h"
 #include "actions/stills.h"
+#include "actions/tally.h"
 #include "base/text.h"
 #include "report/report.h"
 
@@ -66,6 +67,9 @@ Result<Exported> export_session(const store::Store& store, journal::SessionId id
   timeline.known = std::move(*known);
   timeline.record = std::move(*record);
   timeline.hours = journal::count_hours(timeline.record);
+  auto rivets = tally_rivets(store);
+  if (!rivets) return rivets.error();
+  for (const RivetTable::Line& line : rivets->lines) timeline.build_balance.push_back(line.balance);
 
   Exported exported;
   add_stills(timeline, exported, watch);
