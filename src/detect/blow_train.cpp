@@ -12,7 +12,8 @@ namespace {
 constexpr int shortest_lag = 2;
 constexpr int longest_lag = 136;  // two of the slowest blows: the second must repeat too
 constexpr int longest_period = static_cast<int>(frames_per_second / slowest_blows_hz) + 1;
-constexpr int shortest_period = static_cast<int>(frames_per_second / fastest_blows_hz);
+constexpr int shortest_period =
+    static_cast<int>(frames_per_second / fastest_blows_hz) + 1;  // whole lags within the limit
 constexpr std::size_t longest_window = 512;
 
 using Correlations = std::array<float, longest_lag + 1>;

@@ -24,7 +24,7 @@ constexpr int idle_hops_to_close = 6;
 constexpr std::int64_t longest_pull_frames = 5 * frames_per_second;
 constexpr int hops_between_pulls = 2;
 constexpr double fewest_blows = 4;
-constexpr double least_density = 0.4;  // hits among the loud hops: noise repeats now and then, a gun all the while
+constexpr double least_density = 0.33;  // hits among the loud hops: noise repeats now and then, a gun all the while
 
 float to_db(double power) { return static_cast<float>(10 * std::log10(power + 1e-12)); }
 
@@ -142,9 +142,9 @@ std::optional<Burst> BurstFinder::close() {
   const double evenness = std::clamp((run.contrast - sure_in_company) / 0.5, 0.0, 1.0);
   const double steadiness = std::clamp((mean_contrast - least_contrast) / 0.4, 0.0, 1.0);
   const double confidence =
-      0.3 + 0.3 * evenness + 0.15 * steadiness + 0.1 * above_db / 20 + 0.12 * std::min(run.hits, 6) / 6;
+      0.5 + 0.2 * evenness + 0.1 * steadiness + 0.07 * above_db / 20 + 0.1 * std::min(run.hits, 6) / 6;
   return Burst{static_cast<double>(run.begin) / frames_per_second, static_cast<double>(run.end) / frames_per_second,
-               std::min(run.pulls, run.hits), rate_hz, confidence};
+               std::min(run.pulls, run.hits), rate_hz, std::min(confidence, 0.95)};
 }
 
 std::optional<Burst> BurstFinder::finish() { return run_ ? close() : std::nullopt; }
