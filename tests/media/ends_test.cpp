@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <sstream>
 #include <string>
@@ -23,7 +24,8 @@ double outside_end(const std::filesystem::path& path) {
   double latest = 0;
   for (std::string row; std::getline(rows, row);) {
     const std::size_t comma = row.find(',');
-    if (row.compare(0, 3, "N/A") != 0) latest = std::max(latest, std::stod(row) + std::stod(row.substr(comma + 1)));
+    const bool stamped = !row.empty() && std::isdigit(static_cast<unsigned char>(row[0])) != 0;
+    if (stamped) latest = std::max(latest, std::stod(row) + std::stod(row.substr(comma + 1)));
   }
   return latest;
 }
@@ -31,7 +33,7 @@ double outside_end(const std::filesystem::path& path) {
 }  // namespace
 
 // Known fault, still open: see the failing checks.
-TEST_CASE("the head and the tail of a long file are enough to know its ends" * doctest::may_fail()) {
+TEST_CASE("the head and the tail of a long file are enough to know its ends") {
   const TempFolder folder;
   ClipPlan plan;
   plan.noise = true;

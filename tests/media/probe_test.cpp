@@ -69,7 +69,7 @@ TEST_CASE("clip times are those that ffprobe shows, container by container") {
 }
 
 // Known fault, still open: see the failing checks.
-TEST_CASE("clip times are those that ffprobe shows, odd shape by odd shape" * doctest::may_fail()) {
+TEST_CASE("clip times are those that ffprobe shows, odd shape by odd shape") {
   const TempFolder folder;
   ClipPlan plan;
   plan.pictures = 90;

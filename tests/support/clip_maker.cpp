@@ -51,11 +51,14 @@ Picture picture_of(const ClipPlan& plan, int index, std::minstd_rand& random) {
   return picture;
 }
 
+/// Rumbling noise: what lies higher AAC does not keep but fills in at random.
 std::vector<float> sound_of(const ClipPlan& plan, std::int64_t from, std::int64_t to, std::minstd_rand& random) {
+  float level = 0;
   std::vector<float> samples(static_cast<std::size_t>(to - from), 0.0F);
   for (std::int64_t i = from; i < to; ++i) {
     float& sample = samples[static_cast<std::size_t>(i - from)];
-    if (plan.noise) sample = static_cast<float>(static_cast<double>(random() % 2000) / 10000.0 - 0.1);
+    level += (static_cast<float>(random() % 2000) / 2000.0F - 0.5F - level) * 0.15F;
+    if (plan.noise) sample = level;
     if (i == plan.click_at) sample = 0.9F;
   }
   return samples;
@@ -113,6 +116,7 @@ OutsideTimes ffprobe_times(const std::filesystem::path& path, const std::string&
   const std::string output = run({"ffprobe", "-v", "quiet", "-select_streams", stream, "-show_frames", "-show_entries",
                                   "frame=best_effort_timestamp_time,pkt_duration_time,nb_samples", "-show_entries",
                                   "stream=sample_rate", "-of", "flat", path.string()});
+  constexpr double unknown = -1e9;
   const auto values = [&](const std::string& name) {
     std::vector<double> found;
     std::istringstream lines{output};
@@ -121,20 +125,19 @@ OutsideTimes ffprobe_times(const std::filesystem::path& path, const std::string&
       const std::size_t plain = line.find(name + "=");
       if (plain == std::string::npos) continue;
       const std::string value = line.substr(plain + name.size() + (at == std::string::npos ? 1 : 2));
-      if (value.compare(0, 3, "N/A") != 0) found.push_back(std::stod(value));
+      found.push_back(value.compare(0, 3, "N/A") == 0 ? unknown : std::stod(value));
     }
     return found;
   };
   const std::vector<double> begins = values("best_effort_timestamp_time");
-  const std::vector<double> lengths = values("pkt_duration_time");
   const std::vector<double> samples = values("nb_samples");
-  const std::vector<double> rate = values("sample_rate");
   if (begins.empty()) throw std::runtime_error{"ffprobe shows no frames of " + path.string()};
-  const double last = samples.empty() ? lengths.back() : samples.back() / rate.at(0);
+  const double last =
+      samples.empty() ? values("pkt_duration_time").back() : samples.back() / values("sample_rate").at(0);
   // Pictures without a stamp are the last ones, one behind the other.
-  const auto unstamped = static_cast<double>(lengths.size() - begins.size());
+  const auto unstamped = static_cast<double>(std::count(begins.begin(), begins.end(), unknown));
   return {begins.front(), *std::max_element(begins.begin(), begins.end()) + last * (1 + unstamped),
-          static_cast<int>(lengths.size())};
+          static_cast<int>(begins.size())};
 }
 
 void write_wav(const std::filesystem::path& path, const WavShape& shape, const std::vector<std::uint8_t>& samples) {

@@ -10,11 +10,10 @@ extern "C" {
 #include "media/libav/error.h"
 
 namespace jigtime::media {
-
 namespace {
 
-/// More than swresample's default filter is long, at the lower of the two rates.
-constexpr int filter_taps = 64;
+// Samples, at the lower of both rates, that cover the filter: libswresample's has 32 taps there.
+constexpr int filter_reach = 64;
 
 }  // namespace
 
@@ -40,7 +39,7 @@ Done Resampler::run(const float* in, int count, std::vector<float>& out) {
   out.resize(before + static_cast<std::size_t>(room));
   auto* into = reinterpret_cast<std::uint8_t*>(out.data() + before);
   const auto* from = reinterpret_cast<const std::uint8_t*>(in);
-  const int made = swr_convert(context_.get(), &into, room, in != nullptr ? &from : nullptr, count);
+  const int made = swr_convert(context_.get(), &into, room, &from, count);
   if (made < 0) return from_libav(made, "The sound cannot be brought to another rate");
   out.resize(before + static_cast<std::size_t>(made));
   given_ += made;
@@ -59,17 +58,14 @@ Done Resampler::convert(std::span<const float> in, std::vector<float>& out) {
 }
 
 Done Resampler::finish(std::vector<float>& out) {
-  // The input ends here: nothing after it may be made up, and nothing before it lost.
-  const std::int64_t due = av_rescale_rnd(taken_, out_rate_hz_, in_rate_hz_, AV_ROUND_UP) - given_;
-  const std::size_t before = out.size();
-  if (in_rate_hz_ != out_rate_hz_ && taken_ > 0) {
-    // Flushing alone keeps back what does not fill the filter: silence pushes it out, and the surplus is cut off.
-    const std::vector<float> silence(static_cast<std::size_t>(filter_taps * (1 + in_rate_hz_ / out_rate_hz_)), 0.0F);
-    if (const Done rest = run(silence.data(), static_cast<int>(silence.size()), out); !rest) return rest;
-    if (const Done rest = run(nullptr, 0, out); !rest) return rest;
-    const auto most = before + static_cast<std::size_t>(due > 0 ? due : 0);
-    if (out.size() > most) out.resize(most);
+  // Silence pushes out what the filter holds back, also of sounds shorter than the filter, which libswresample's own
+  // flush would swallow.
+  const std::int64_t due = av_rescale_rnd(taken_, out_rate_hz_, in_rate_hz_, AV_ROUND_UP);
+  const std::vector<float> silence(static_cast<std::size_t>(filter_reach * (in_rate_hz_ / out_rate_hz_ + 1)));
+  while (in_rate_hz_ != out_rate_hz_ && given_ < due) {
+    if (const Done pushed = run(silence.data(), static_cast<int>(silence.size()), out); !pushed) return pushed;
   }
+  if (given_ > due) out.resize(out.size() - static_cast<std::size_t>(given_ - due));
   taken_ = 0;
   given_ = 0;
   swr_close(context_.get());
