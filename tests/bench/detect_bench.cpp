@@ -1,9 +1,9 @@
 // Benchmark of the detector on simulated sound: how much it finds, how much of what it finds is true, what it costs.
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
-#include <cstdlib>
 #include <ctime>
 #include <string>
 #include <vector>
@@ -185,15 +185,21 @@ std::vector<Case> all_cases() {
 }  // namespace
 
 int main(int argc, char** argv) {
-  const int sessions = argc > 1 ? std::atoi(argv[1]) : 3;
-  const auto start = static_cast<std::uint64_t>(argc > 2 ? std::atoi(argv[2]) : 1);
-  std::printf("bench_detect [sessions a row] [start]\n");
+  CLI::App app{"Runs the detector on simulated sound whose truth is known."};
+  int sessions = 3;
+  std::uint64_t start = 1;
+  std::string row_name;
+  app.add_option("--sessions", sessions, "of a quarter of an hour or more, in each row");
+  app.add_option("--start", start, "another number draws other sessions");
+  app.add_option("--row", row_name, "only the row of this name");
+  CLI11_PARSE(app, argc, argv);
   std::printf("%-28s %7s | %11s | %18s | %11s | %11s | %s\n", "", "", "bursts", "riveting findings", "signals",
               "breaks", "CPU s");
   std::printf("%-28s %7s | %5s %5s | %5s %5s %6s | %7s %3s | %7s %3s | %s\n", "", "", "true", "% in", "made", "% ok",
               "count", "found", "inv", "found", "inv", "a min");
   Tally all;
   for (const Case& one : all_cases()) {
+    if (!row_name.empty() && row_name != one.name) continue;
     Tally row;
     for (int k = 0; k < sessions; ++k) {
       const SessionPlan plan = make_plan(one, mix(start * 1000 + static_cast<std::uint64_t>(k)));
