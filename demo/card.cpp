@@ -116,6 +116,8 @@ Done Take::write(const PartPlan& part, const fs::path& path) {
   return writer->finish();
 }
 
+}  // namespace
+
 Done write_recording(const Scenario& scenario, const Story& story, const RecordingPlan& plan, const fs::path& folder) {
   const Recording recording{scenario, plan};
   Take take{scenario, story, recording};
@@ -135,7 +137,6 @@ Done write_recording(const Scenario& scenario, const Story& story, const Recordi
   return {};
 }
 
-/// Cards hold more than footage.
 Done write_index(const CameraPlan& camera, const fs::path& folder) {
   const fs::path path = folder / (camera.container == "mov" ? "CLIPS/INDEX.LST" : "MISC/CARD.TXT");
   std::error_code failed;
@@ -145,16 +146,6 @@ Done write_index(const CameraPlan& camera, const fs::path& folder) {
   file.close();
   if (!file) return Error{Code::denied, path.string() + " cannot be written."};
   return {};
-}
-
-}  // namespace
-
-Done write_card(const Scenario& scenario, const Story& story, int camera, const fs::path& folder) {
-  for (const RecordingPlan& plan : scenario.recordings) {
-    if (plan.camera != camera) continue;
-    if (const Done done = write_recording(scenario, story, plan, folder); !done) return done;
-  }
-  return write_index(scenario.cameras[static_cast<std::size_t>(camera)], folder);
 }
 
 }  // namespace jigtime::demo

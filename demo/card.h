@@ -1,4 +1,4 @@
-// Writes what one camera's card holds after the session, as it is copied into a folder.
+// Writes what a camera's card holds after the session, as it is copied into a folder.
 #pragma once
 
 #include <filesystem>
@@ -9,8 +9,12 @@
 
 namespace jigtime::demo {
 
-/// Writes every recording of camera `camera` below `folder`, with its own index file beside them. Blocks for tens of
-/// seconds. The clips are of the story; their file times are what the camera's clock showed at their end.
-Done write_card(const Scenario& scenario, const Story& story, int camera, const std::filesystem::path& folder);
+/// Writes the parts of one recording below its camera's `folder`. Blocks for seconds; several may run at once. File
+/// times are what the camera's clock showed at the end of each part.
+Done write_recording(const Scenario& scenario, const Story& story, const RecordingPlan& plan,
+                     const std::filesystem::path& folder);
+
+/// Cards hold more than footage: a small text file beside it.
+Done write_index(const CameraPlan& camera, const std::filesystem::path& folder);
 
 }  // namespace jigtime::demo

@@ -1,10 +1,13 @@
 // jigtime_demo_maker OUT_DIR [--quick]: writes the cards of one fictional session, the truth and the builder's tags.
 // What is in it: scenario.h. What the truth means: truth.h.
 
+#include <algorithm>
+#include <atomic>
 #include <chrono>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
+#include <functional>
 #include <string_view>
 #include <thread>
 #include <vector>
@@ -19,12 +22,48 @@ using namespace jigtime;
 
 constexpr int done_well = 0, wrong_usage = 2, failed = 3;
 
-Done write_card_safely(const demo::Scenario& scenario, const demo::Story& story, int camera, const fs::path& folder) {
+using Plans = std::vector<const demo::RecordingPlan*>;
+
+Plans longest_first(const demo::Scenario& scenario) {
+  Plans plans;
+  for (const demo::RecordingPlan& plan : scenario.recordings) plans.push_back(&plan);
+  std::ranges::stable_sort(plans, std::greater{},
+                           [](const demo::RecordingPlan* plan) { return plan->end - plan->begin; });
+  return plans;
+}
+
+fs::path folder_of(const demo::Scenario& scenario, const demo::RecordingPlan& plan, const fs::path& folder) {
+  return folder / scenario.cameras[static_cast<std::size_t>(plan.camera)].name;
+}
+
+Done write_safely(const demo::Scenario& scenario, const demo::Story& story, const demo::RecordingPlan& plan,
+                  const fs::path& folder) {
   try {
-    return demo::write_card(scenario, story, camera, folder);
+    return demo::write_recording(scenario, story, plan, folder_of(scenario, plan, folder));
   } catch (const std::exception& problem) {
     return Error{Code::internal, std::string{"The demo stopped: "} + problem.what()};
   }
+}
+
+/// All recordings, as many at once as there are processors, the longest first.
+Done write_recordings(const demo::Scenario& scenario, const demo::Story& story, const fs::path& folder) {
+  const Plans plans = longest_first(scenario);
+  std::vector<Done> results(plans.size());
+  std::atomic<std::size_t> next = 0;
+  {
+    std::vector<std::jthread> workers;
+    for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i) {
+      workers.emplace_back([&] {
+        for (std::size_t job = next++; job < plans.size(); job = next++) {
+          results[job] = write_safely(scenario, story, *plans[job], folder);
+        }
+      });
+    }
+  }
+  for (const Done& result : results) {
+    if (!result) return result;
+  }
+  return {};
 }
 
 /// Nothing of the builder's is ever written over: the folder must be new or empty.
@@ -42,17 +81,9 @@ Done make_session(demo::Size size, const fs::path& folder) {
   if (const Done done = make_folder(folder); !done) return done;
   const demo::Scenario scenario = demo::make_scenario(size);
   const demo::Story story = demo::tell(scenario);
-  std::vector<Done> results(scenario.cameras.size());
-  {
-    std::vector<std::jthread> cameras;  // one each
-    for (std::size_t i = 0; i < results.size(); ++i) {
-      cameras.emplace_back([&, i] {
-        results[i] = write_card_safely(scenario, story, static_cast<int>(i), folder / scenario.cameras[i].name);
-      });
-    }
-  }
-  for (const Done& result : results) {
-    if (!result) return result;
+  if (const Done done = write_recordings(scenario, story, folder); !done) return done;
+  for (const demo::CameraPlan& camera : scenario.cameras) {
+    if (const Done done = demo::write_index(camera, folder / camera.name); !done) return done;
   }
   return demo::write_truth(scenario, story, folder);
 }

@@ -39,7 +39,7 @@ TEST_CASE("a recording split in two loses no picture, and its first part's sound
   const test::TempFolder folder;
   Scenario scenario = short_take(0);
   scenario.recordings[0].splits = {1.0};
-  const Done done = write_card(scenario, tell(scenario), 0, folder.path());
+  const Done done = write_recording(scenario, tell(scenario), scenario.recordings[0], folder.path());
   REQUIRE_MESSAGE(done.ok(), (done.ok() ? "" : done.error().message()));
   const Result<media::MediaInfo> first = media::probe(folder / "DCIM/100BENCH/BNCH0041.MP4");
   const Result<media::MediaInfo> second = media::probe(folder / "DCIM/100BENCH/BNCH0042.MP4");
@@ -54,7 +54,7 @@ TEST_CASE("a recording split in two loses no picture, and its first part's sound
 TEST_CASE("files carry the time of the camera's own clock, inside and outside") {
   const test::TempFolder folder;
   const Scenario scenario = short_take(1);
-  REQUIRE(write_card(scenario, tell(scenario), 1, folder.path()).ok());
+  REQUIRE(write_recording(scenario, tell(scenario), scenario.recordings[0], folder.path()).ok());
   const std::filesystem::path file = folder / "CLIPS/TAKE0041.MOV";
   const Result<media::MediaInfo> info = media::probe(file);
   REQUIRE(info.ok());
@@ -72,14 +72,14 @@ TEST_CASE("a recording that breaks off cannot be read, a silent one has no sound
   const test::TempFolder folder;
   Scenario broken = short_take(0);
   broken.recordings[0].ending = Ending::cut_off;
-  REQUIRE(write_card(broken, tell(broken), 0, folder.path()).ok());
+  REQUIRE(write_recording(broken, tell(broken), broken.recordings[0], folder.path()).ok());
   const Result<media::MediaInfo> nothing = media::probe(folder / "DCIM/100BENCH/BNCH0041.MP4");
   REQUIRE(!nothing.ok());
   CHECK(nothing.error().code() == Code::unreadable);
 
   Scenario silent = short_take(2);
   silent.recordings[0].sound = SoundTrack::missing;
-  REQUIRE(write_card(silent, tell(silent), 2, folder.path()).ok());
+  REQUIRE(write_recording(silent, tell(silent), silent.recordings[0], folder.path()).ok());
   const Result<media::MediaInfo> mute = media::probe(only_file_with(folder.path(), ".mkv"));
   REQUIRE(mute.ok());
   CHECK(!mute->sound.has_value());
@@ -90,7 +90,7 @@ TEST_CASE("a card that cannot be written says which folder") {
   const test::TempFolder folder;
   std::ofstream{folder / "taken"} << "a file where a folder should be";
   const Scenario scenario = short_take(0);
-  const Done done = write_card(scenario, tell(scenario), 0, folder / "taken");
+  const Done done = write_recording(scenario, tell(scenario), scenario.recordings[0], folder / "taken");
   REQUIRE(!done.ok());
   CHECK(done.error().code() == Code::denied);
   CHECK(done.error().message().find("taken") != std::string::npos);
