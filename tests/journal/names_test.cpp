@@ -2,24 +2,13 @@
 
 #include <string>
 
+#include "journal/refused.h"
 #include "journal/rules.h"
 #include "journal/sample.h"
 
 using namespace jigtime;
 using namespace jigtime::journal;
 using namespace jigtime::test;
-
-namespace {
-
-std::string refused(const Done& done) {
-  if (done) FAIL("nothing was refused");
-  CHECK(done.error().code() == Code::invalid);
-  return done.error().message();
-}
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
-}  // namespace
 
 TEST_CASE("names in any script and with any sign are valid") {
   for (const std::string name : {"Ana", "Łucja Ó Dónaill", "梁", "O'Brien; DROP TABLE person;--", "../../etc/passwd",

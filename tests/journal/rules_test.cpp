@@ -5,6 +5,7 @@
 #include <functional>
 #include <string>
 
+#include "journal/refused.h"
 #include "journal/sample.h"
 
 using namespace jigtime;
@@ -20,15 +21,6 @@ struct Mistake {
 };
 
 Span good_span() { return sample_record().spans[0]; }
-
-/// The message of a refusal; the test ends when there is none.
-std::string refused(const Done& done) {
-  if (done) FAIL("nothing was refused");
-  CHECK(done.error().code() == Code::invalid);
-  return done.error().message();
-}
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
 
