@@ -94,17 +94,6 @@ void Canvas::glow(Dot centre, double radius, Colour colour) {
   cairo_fill(impl_->pen());
 }
 
-void Canvas::text(Dot at, double size, const std::string& words, Colour colour, Edge edge) {
-  cairo_t* const pen = impl_->pen();
-  cairo_select_font_face(pen, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
-  cairo_set_font_size(pen, size);
-  cairo_text_extents_t extents;
-  cairo_text_extents(pen, words.c_str(), &extents);
-  impl_->use(colour);
-  cairo_move_to(pen, edge == Edge::middle ? at.x - extents.x_advance / 2 : at.x, at.y);
-  cairo_show_text(pen, words.c_str());
-}
-
 void Canvas::copy(const Canvas& other) {
   cairo_surface_flush(impl_->surface.get());
   const auto rows = static_cast<std::size_t>(height_);

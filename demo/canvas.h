@@ -3,7 +3,6 @@
 
 #include <memory>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "base/picture.h"
@@ -30,8 +29,6 @@ struct Blend {
   Colour last;
 };
 
-enum class Edge { left, middle };
-
 class Canvas {
  public:
   /// Clear all over. Precondition: 0 < width, height < 32768.
@@ -50,8 +47,6 @@ class Canvas {
   void ellipse(Dot centre, double across, double down, Colour colour);
   /// Light around a lamp: full at the centre, gone at `radius`.
   void glow(Dot centre, double radius, Colour colour);
-  /// `size` is the height of the letters' em; `at` is on the base line, at the text's left edge or middle.
-  void text(Dot at, double size, const std::string& words, Colour colour, Edge edge = Edge::left);
 
   /// Takes over the other's pixels. Precondition: same size.
   void copy(const Canvas& other);

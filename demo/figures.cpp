@@ -79,6 +79,61 @@ Point draw_tool(Stage& stage, Tool tool, Point at, Point towards, double wobble)
   return at;
 }
 
+Point above_feet(const Figure& figure, double height) {
+  return figure.feet + Point{0, 0, height * figure.height / 1.72};
+}
+
+void draw_legs_and_torso(Stage& stage, const Figure& figure, double facing) {
+  const auto up = [&](double z) { return above_feet(figure, z); };
+  const Point side = right_of(figure);
+  for (const double foot : {-0.09, 0.09}) {
+    stage.rod({up(0.85) + side * foot, up(0.05) + side * foot}, 0.15, figure.overalls.darker(0.72));
+  }
+  const Dot hip = stage.lens.project(up(0.85));
+  const Dot chest = stage.lens.project(up(1.38));
+  const double broad = stage.pixels(up(1.2), 0.15 + 0.06 * std::abs(facing));
+  const std::array<Dot, 4> torso{{{hip.x - broad * 0.85, hip.y},
+                                  {hip.x + broad * 0.85, hip.y},
+                                  {chest.x + broad, chest.y},
+                                  {chest.x - broad, chest.y}}};
+  stage.canvas.fill(torso, Blend{{chest.x - broad, 0},
+                                 stage.seen(figure.overalls.darker(1.08)),
+                                 {chest.x + broad, 0},
+                                 stage.seen(figure.overalls.darker(0.8))});
+  stage.rod({up(1.38) - side * 0.13, up(1.38) + side * 0.13}, 0.13, figure.overalls);
+  stage.rod({up(1.40), up(1.50)}, 0.09, skin_tone.darker(0.85));
+}
+
+/// `r` is pixels a metre.
+void draw_face(Stage& stage, const Figure& figure, Dot head, double r, Seconds t) {
+  const double turned = dot(figure.faces, stage.lens.right()) * 0.05 * r;
+  const Dot face{head.x + turned, head.y + 0.025 * r};
+  stage.canvas.ellipse(face, 0.088 * r, 0.105 * r, stage.seen(skin_tone));
+  const std::array<Dot, 2> glasses{{{face.x - 0.06 * r, face.y - 0.02 * r}, {face.x + 0.06 * r, face.y - 0.02 * r}}};
+  stage.canvas.stroke(glasses, 0.038 * r, stage.seen({0.55, 0.75, 0.85}));
+  const double open = figure.talks ? 0.008 + 0.012 * std::abs(std::sin(t * 14)) : 0.005;
+  stage.canvas.ellipse({face.x, face.y + 0.055 * r}, 0.028 * r, open * r, stage.seen({0.55, 0.22, 0.2}));
+}
+
+/// Hair, face, safety glasses and ear defenders: riveting is loud.
+void draw_head(Stage& stage, const Figure& figure, double facing, Seconds t) {
+  const double nod = figure.talks ? 0.012 * std::sin(t * 9) : 0;
+  const Point skull = above_feet(figure, 1.60 + nod);
+  const double r = stage.pixels(skull, 1);
+  const Dot head = stage.lens.project(skull);
+  stage.canvas.ellipse({head.x, head.y - 0.015 * r}, 0.105 * r, 0.132 * r, stage.seen(figure.hair));
+  if (facing > -0.35) draw_face(stage, figure, head, r, t);
+  const std::array<Dot, 5> band{{{head.x - 0.108 * r, head.y},
+                                 {head.x - 0.085 * r, head.y - 0.11 * r},
+                                 {head.x, head.y - 0.155 * r},
+                                 {head.x + 0.085 * r, head.y - 0.11 * r},
+                                 {head.x + 0.108 * r, head.y}}};
+  stage.canvas.stroke(band, std::max(1.0, 0.025 * r), stage.seen(black));
+  for (const double ear : {-0.11, 0.11}) {
+    stage.canvas.ellipse({head.x + ear * r, head.y + 0.01 * r}, 0.032 * r, 0.055 * r, stage.seen({0.85, 0.30, 0.12}));
+  }
+}
+
 }  // namespace
 
 Hands hands_at(const std::vector<Act>& acts, Seconds t, Point rest) {
@@ -101,57 +156,15 @@ Hands hands_at(const std::vector<Act>& acts, Seconds t, Point rest) {
 }
 
 void draw_body(Stage& stage, const Figure& figure, Seconds t) {
-  const double tall = figure.height / 1.72;
-  const auto up = [&](double z) { return figure.feet + Point{0, 0, z * tall}; };
-  if (stage.lens.depth(up(1.0)) < 0.6) return;
-  const Point side = right_of(figure);
-  const double facing = dot(figure.faces, stage.lens.towards_camera(up(1.6)));
-  for (const double foot : {-0.09, 0.09}) {
-    stage.rod({up(0.85) + side * foot, up(0.05) + side * foot}, 0.15, figure.overalls.darker(0.72));
-  }
-  const double s = stage.pixels(up(1.2), 1);
-  const Dot hip = stage.lens.project(up(0.85));
-  const Dot chest = stage.lens.project(up(1.38));
-  const double broad = s * (0.15 + 0.06 * std::abs(facing));
-  const std::array<Dot, 4> torso{{{hip.x - broad * 0.85, hip.y},
-                                  {hip.x + broad * 0.85, hip.y},
-                                  {chest.x + broad, chest.y},
-                                  {chest.x - broad, chest.y}}};
-  stage.canvas.fill(torso, Blend{{chest.x - broad, 0},
-                                 stage.seen(figure.overalls.darker(1.08)),
-                                 {chest.x + broad, 0},
-                                 stage.seen(figure.overalls.darker(0.8))});
-  stage.rod({up(1.38) - side * 0.13, up(1.38) + side * 0.13}, 0.13, figure.overalls);
-  stage.rod({up(1.40), up(1.50)}, 0.09, skin_tone.darker(0.85));
-
-  const double nod = figure.talks ? 0.012 * std::sin(t * 9) : 0;
-  const Point skull = up(1.60 + nod);
-  const double r = stage.pixels(skull, 1);
-  const Dot head = stage.lens.project(skull);
-  stage.canvas.ellipse({head.x, head.y - 0.015 * r}, 0.105 * r, 0.132 * r, stage.seen(figure.hair));
-  if (facing > -0.35) {
-    const double turned = dot(figure.faces, stage.lens.right()) * 0.05 * r;
-    const Dot face{head.x + turned, head.y + 0.025 * r};
-    stage.canvas.ellipse(face, 0.088 * r, 0.105 * r, stage.seen(skin_tone));
-    const std::array<Dot, 2> glasses{{{face.x - 0.06 * r, face.y - 0.02 * r}, {face.x + 0.06 * r, face.y - 0.02 * r}}};
-    stage.canvas.stroke(glasses, 0.038 * r, stage.seen({0.55, 0.75, 0.85}));
-    const double open = figure.talks ? 0.008 + 0.012 * std::abs(std::sin(t * 14)) : 0.005;
-    stage.canvas.ellipse({face.x, face.y + 0.055 * r}, 0.028 * r, open * r, stage.seen({0.55, 0.22, 0.2}));
-  }
-  const std::array<Dot, 5> band{{{head.x - 0.108 * r, head.y},
-                                 {head.x - 0.085 * r, head.y - 0.11 * r},
-                                 {head.x, head.y - 0.155 * r},
-                                 {head.x + 0.085 * r, head.y - 0.11 * r},
-                                 {head.x + 0.108 * r, head.y}}};
-  stage.canvas.stroke(band, std::max(1.0, 0.025 * r), stage.seen(black));
-  for (const double ear : {-0.11, 0.11}) {
-    stage.canvas.ellipse({head.x + ear * r, head.y + 0.01 * r}, 0.032 * r, 0.055 * r, stage.seen({0.85, 0.30, 0.12}));
-  }
+  const Point waist = above_feet(figure, 1.0);
+  if (stage.lens.depth(waist) < 0.6) return;
+  const double facing = dot(figure.faces, stage.lens.towards_camera(above_feet(figure, 1.6)));
+  draw_legs_and_torso(stage, figure, facing);
+  draw_head(stage, figure, facing, t);
 }
 
 void draw_hands(Stage& stage, const Figure& figure, const Hands& hands, Seconds t) {
-  const double tall = figure.height / 1.72;
-  const Point chest = figure.feet + Point{0, 0, 1.36 * tall};
+  const Point chest = above_feet(figure, 1.36);
   if (stage.lens.depth(chest) < 0.6) return;
   const Point side = right_of(figure);
   const double wobble = hands.at_work ? std::sin(t * 235) : 0;

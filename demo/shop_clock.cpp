@@ -50,13 +50,64 @@ Canvas make_digit(std::size_t digit, double unit) {
   return canvas;
 }
 
-std::array<Dot, 4> rectangle(double left, double top, double right, double bottom) {
-  return {{{left, top}, {right, top}, {right, bottom}, {left, bottom}}};
+/// The word under the lamp, drawn in lines so that no font is needed.
+void write_gun(Canvas& board, double unit) {
+  constexpr Dot corner{61.5, 34.5};
+  constexpr std::array<Dot, 6> g{{{4, 0.8}, {0.8, 0}, {0, 2.5}, {0.8, 5}, {4, 5}, {4, 2.8}}};
+  constexpr std::array<Dot, 4> u{{{6.5, 0}, {6.5, 5}, {10.5, 5}, {10.5, 0}}};
+  constexpr std::array<Dot, 4> n{{{13, 5}, {13, 0}, {17, 5}, {17, 0}}};
+  const auto draw = [&](std::span<const Dot> letter) {
+    std::vector<Dot> line;
+    for (const Dot dot : letter) line.push_back({(corner.x + dot.x) * unit, (corner.y + dot.y) * unit});
+    board.stroke(line, 1.2 * unit, cream.darker(0.75));
+  };
+  draw(g);
+  draw(u);
+  draw(n);
+}
+
+void paint_plate(Canvas& board, double unit, Dot low, Dot high, Colour colour) {
+  const std::array<Dot, 4> shape{{{low.x * unit, low.y * unit},
+                                  {high.x * unit, low.y * unit},
+                                  {high.x * unit, high.y * unit},
+                                  {low.x * unit, high.y * unit}}};
+  board.fill(shape, colour);
+}
+
+void paint_disc(Canvas& board, double unit, Dot centre, double radius, Colour colour) {
+  board.ellipse({centre.x * unit, centre.y * unit}, radius * unit, radius * unit, colour);
 }
 
 Dot on_dial(double turns, double radius) {
   const double angle = 2 * std::numbers::pi * turns;
   return {dial.x + radius * std::sin(angle), dial.y - radius * std::cos(angle)};
+}
+
+void paint_dial(Canvas& board, double unit) {
+  paint_disc(board, unit, dial, dial_radius + 1.2, {0.62, 0.50, 0.28});
+  paint_disc(board, unit, dial, dial_radius, cream);
+  for (int hour = 0; hour < 12; ++hour) {
+    const bool quarter = hour % 3 == 0;
+    const Dot outer = on_dial(hour / 12.0, dial_radius - 1.5);
+    const Dot inner = on_dial(hour / 12.0, dial_radius - (quarter ? 5.0 : 3.5));
+    const std::array<Dot, 2> mark{{{outer.x * unit, outer.y * unit}, {inner.x * unit, inner.y * unit}}};
+    board.stroke(mark, (quarter ? 1.8 : 1.0) * unit, housing);
+  }
+}
+
+/// Everything that never changes.
+void paint_board(Canvas& board, double unit) {
+  paint_plate(board, unit, {0, 0}, {board_width, board_height}, {0.30, 0.21, 0.14});
+  paint_plate(board, unit, {1.5, 1.5}, {board_width - 1.5, board_height - 1.5}, housing);
+  paint_plate(board, unit, {3, 41}, {board_width - 3, 60}, {0.05, 0.05, 0.05});
+  paint_dial(board, unit);
+  write_gun(board, unit);
+  paint_disc(board, unit, lamp_at, 10, {0.05, 0.06, 0.07});
+  paint_disc(board, unit, lamp_at, 8.5, {0.32, 0.13, 0.08});
+  for (const double x : colon_at) {
+    for (const double y : {5.0, 11.0}) paint_disc(board, unit, {x, digits_top + y}, 1.2, lit);
+  }
+  paint_disc(board, unit, {point_at, digits_top + 14.2}, 1.3, lit);
 }
 
 }  // namespace
@@ -66,30 +117,8 @@ ShopClock::ShopClock(Dot centre, int picture_height)
       left_{static_cast<int>(centre.x - board_width * unit_ / 2)},
       top_{static_cast<int>(centre.y - board_height * unit_ / 2)},
       board_{static_cast<int>(board_width * unit_), static_cast<int>(board_height * unit_)} {
-  const double u = unit_;
-  const auto scaled = [&](std::array<Dot, 4> shape) {
-    for (Dot& dot : shape) dot = {dot.x * u, dot.y * u};
-    return shape;
-  };
-  board_.fill(scaled(rectangle(0, 0, board_width, board_height)), Colour{0.30, 0.21, 0.14});
-  board_.fill(scaled(rectangle(1.5, 1.5, board_width - 1.5, board_height - 1.5)), housing);
-  board_.fill(scaled(rectangle(3, 41, board_width - 3, 60)), Colour{0.05, 0.05, 0.05});
-  board_.ellipse({dial.x * u, dial.y * u}, (dial_radius + 1.2) * u, (dial_radius + 1.2) * u, {0.62, 0.50, 0.28});
-  board_.ellipse({dial.x * u, dial.y * u}, dial_radius * u, dial_radius * u, cream);
-  for (int hour = 0; hour < 12; ++hour) {
-    const Dot outer = on_dial(hour / 12.0, dial_radius - 1.5);
-    const Dot inner = on_dial(hour / 12.0, dial_radius - (hour % 3 == 0 ? 5.0 : 3.5));
-    const std::array<Dot, 2> mark{{{outer.x * u, outer.y * u}, {inner.x * u, inner.y * u}}};
-    board_.stroke(mark, (hour % 3 == 0 ? 1.8 : 1.0) * u, housing);
-  }
-  board_.text({lamp_at.x * u, 38 * u}, 7 * u, "GUN", cream.darker(0.75), Edge::middle);
-  board_.ellipse({lamp_at.x * u, lamp_at.y * u}, 10 * u, 10 * u, {0.05, 0.06, 0.07});
-  board_.ellipse({lamp_at.x * u, lamp_at.y * u}, 8.5 * u, 8.5 * u, {0.32, 0.13, 0.08});
-  for (const double x : colon_at) {
-    for (const double y : {5.0, 11.0}) board_.ellipse({x * u, (digits_top + y) * u}, 1.2 * u, 1.2 * u, lit);
-  }
-  board_.ellipse({point_at * u, (digits_top + 14.2) * u}, 1.3 * u, 1.3 * u, lit);
-  for (std::size_t digit = 0; digit < 10; ++digit) digits_.push_back(make_digit(digit, u));
+  paint_board(board_, unit_);
+  for (std::size_t digit = 0; digit < 10; ++digit) digits_.push_back(make_digit(digit, unit_));
 }
 
 void ShopClock::hang(Canvas& room) const {
