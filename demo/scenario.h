@@ -20,7 +20,8 @@
 // sample n of a recording happen at begin + (n / rate) * (1 + ppm * 1e-6). Sound is what arrives at the microphone
 // at that instant, so lining up by sound differs from the truth by the difference of the paths from the work to the
 // microphones. They stand 2.4 to 2.5 m from the middle of the skin, less than 0.1 m apart, and the rivets are set from
-// the middle rib outwards, both sides in turn: one rivet can be 3 ms off, the average of a clip well below 1 ms.
+// the middle rib outwards, both sides in turn: one rivet can be 3 ms off, the middle of a clip's sounds less than
+// 2 ms. Matroska counts in milliseconds, which moves the side camera's pictures against its sound by half of one.
 #pragma once
 
 #include <optional>
