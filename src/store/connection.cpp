@@ -88,7 +88,7 @@ Done reserve(const std::filesystem::path& path) {
   return {};
 }
 
-void check_build(SQLite::Database& database) {
+void check_build(Database& database) {
   if (!Query{database, "SELECT 1 FROM build WHERE id = 1"}.next()) throw Damaged{"the build's name is gone"};
 }
 
@@ -101,7 +101,7 @@ void take_away(const std::filesystem::path& path) {
 
 /// Everything in one transaction, in the plain rollback mode: whatever happens, the file's header is that of a journal
 /// or the file is empty.
-void build_tables(SQLite::Database& database, const std::function<void(SQLite::Database&)>& fill) {
+void build_tables(Database& database, const std::function<void(Database&)>& fill) {
   Transaction transaction{database, Transaction::Kind::write};
   database.exec("PRAGMA application_id = " + std::to_string(application_id));
   apply_steps(database, migrations());
@@ -111,7 +111,7 @@ void build_tables(SQLite::Database& database, const std::function<void(SQLite::D
 
 }  // namespace
 
-Transaction::Transaction(SQLite::Database& database, Kind kind) : database_{database} {
+Transaction::Transaction(Database& database, Kind kind) : database_{database} {
   database_.exec(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
@@ -209,7 +209,7 @@ Result<std::unique_ptr<Connection>> Connection::open(const std::filesystem::path
 }
 
 Result<std::unique_ptr<Connection>> Connection::create(const std::filesystem::path& given,
-                                                       const std::function<void(SQLite::Database&)>& fill) {
+                                                       const std::function<void(Database&)>& fill) {
   const Result<std::filesystem::path> path = usable(given);
   if (!path) return path.error();
   if (Done reserved = reserve(*path); !reserved) return reserved.error();
@@ -229,7 +229,7 @@ Result<std::unique_ptr<Connection>> Connection::create(const std::filesystem::pa
   }
 }
 
-Result<std::unique_ptr<Connection>> Connection::in_memory(const std::function<void(SQLite::Database&)>& fill) {
+Result<std::unique_ptr<Connection>> Connection::in_memory(const std::function<void(Database&)>& fill) {
   try {
     std::unique_ptr<Connection> connection{new Connection{{}, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}};
     connection->configure();

@@ -3,14 +3,13 @@
 // Begin reading at: Connection::open.
 #pragma once
 
-#include <SQLiteCpp/Database.h>
-
 #include <exception>
 #include <filesystem>
 #include <functional>
 #include <memory>
 
 #include "base/result.h"
+#include "store/database_private.h"
 
 namespace jigtime::store {
 
@@ -20,10 +19,10 @@ class Connection {
   static Result<std::unique_ptr<Connection>> open(const std::filesystem::path& path);
   /// Makes the file with all its tables, and takes it away again when that fails. `fill` writes the first rows.
   static Result<std::unique_ptr<Connection>> create(const std::filesystem::path& path,
-                                                    const std::function<void(SQLite::Database&)>& fill);
-  static Result<std::unique_ptr<Connection>> in_memory(const std::function<void(SQLite::Database&)>& fill);
+                                                    const std::function<void(Database&)>& fill);
+  static Result<std::unique_ptr<Connection>> in_memory(const std::function<void(Database&)>& fill);
 
-  SQLite::Database& database() { return database_; }
+  Database& database() { return database_; }
   bool in_transaction() const;
   /// not_found when the file was moved or deleted since it was opened: what is written now would be lost.
   Done check_in_place();
@@ -38,21 +37,21 @@ class Connection {
   Done check_is_journal();
 
   std::filesystem::path path_;
-  mutable SQLite::Database database_;
+  mutable Database database_;
 };
 
 /// BEGIN ... and, unless committed, ROLLBACK.
 class Transaction {
  public:
   enum class Kind { read, write };
-  Transaction(SQLite::Database& database, Kind kind);
+  Transaction(Database& database, Kind kind);
   Transaction(const Transaction&) = delete;
   Transaction& operator=(const Transaction&) = delete;
   ~Transaction();
   void commit();
 
  private:
-  SQLite::Database& database_;
+  Database& database_;
   bool open_ = true;
 };
 

@@ -3,13 +3,12 @@
 // Begin reading at: Editor::attempt.
 #pragma once
 
-#include <SQLiteCpp/Database.h>
-
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "store/connection_private.h"
+#include "store/database_private.h"
 #include "store/store.h"
 
 namespace jigtime::store {
@@ -72,14 +71,14 @@ class Editor final : public Edit {
   Done check_entry(const journal::Entry& entry);
 
   Connection& connection_;
-  SQLite::Database& database_;
+  Database& database_;
   std::optional<Error> lost_;
 };
 
 /// ROLLBACK TO unless kept.
 class Savepoint {
  public:
-  explicit Savepoint(SQLite::Database& database) : database_{database} { database_.exec("SAVEPOINT attempt"); }
+  explicit Savepoint(Database& database) : database_{database} { database_.exec("SAVEPOINT attempt"); }
   Savepoint(const Savepoint&) = delete;
   Savepoint& operator=(const Savepoint&) = delete;
   ~Savepoint() {
@@ -91,7 +90,7 @@ class Savepoint {
   }
 
  private:
-  SQLite::Database& database_;
+  Database& database_;
   bool kept_ = false;
 };
 

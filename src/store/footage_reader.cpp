@@ -54,16 +54,15 @@ std::string of_clips(const std::string& columns, const std::string& where) {
 
 using Places = std::unordered_map<std::int64_t, std::size_t>;
 
-void read_parts(SQLite::Database& database, const std::string& where, std::int64_t value, const Places& at,
+void read_parts(Database& database, const std::string& where, std::int64_t value, const Places& at,
                 std::vector<Clip>& clips) {
-  Query row{database, of_clips(part_columns, where).c_str()};
+  Query row{database, of_clips(part_columns, where)};
   row.with(value);
   std::unordered_map<std::int64_t, std::vector<ClockReading>> clocks;
   Query clock{database, (clock_columns +
                          std::string{"WHERE part IN (SELECT id FROM part WHERE clip IN (SELECT id FROM "
                                      "clip WHERE "} +
-                         where + ")) ORDER BY part, position")
-                            .c_str()};
+                         where + ")) ORDER BY part, position")};
   clock.with(value);
   while (clock.next()) clocks[clock.integer(0)].push_back(clock_of(clock));
   while (row.next()) {
@@ -73,20 +72,19 @@ void read_parts(SQLite::Database& database, const std::string& where, std::int64
   }
 }
 
-void read_pieces(SQLite::Database& database, const std::string& where, std::int64_t value, const Places& at,
+void read_pieces(Database& database, const std::string& where, std::int64_t value, const Places& at,
                  std::vector<Placement>& placements) {
-  Query piece{database,
-              of_clips("SELECT clip, clip_from_ns, clip_to_ns, session_start_ns, rate_ppb, sigma_ns FROM piece", where)
-                  .c_str()};
+  Query piece{
+      database,
+      of_clips("SELECT clip, clip_from_ns, clip_to_ns, session_start_ns, rate_ppb, sigma_ns FROM piece", where)};
   piece.with(value);
   while (piece.next()) {
     placements[at.at(piece.integer(0))].pieces.push_back({piece.point<ClipTime>(1), piece.point<ClipTime>(2),
                                                           piece.point<SessionTime>(3), piece.integer(4),
                                                           piece.length(5)});
   }
-  Query evidence{
-      database,
-      of_clips("SELECT clip, with_clip, overlap_ns, score_milli, windows, agreed FROM evidence", where).c_str()};
+  Query evidence{database,
+                 of_clips("SELECT clip, with_clip, overlap_ns, score_milli, windows, agreed FROM evidence", where)};
   evidence.with(value);
   while (evidence.next()) {
     placements[at.at(evidence.integer(0))].evidence.push_back(
@@ -96,64 +94,61 @@ void read_pieces(SQLite::Database& database, const std::string& where, std::int6
 
 }  // namespace
 
-std::vector<Clip> read_clips(SQLite::Database& database, const std::string& where, std::int64_t value) {
+std::vector<Clip> read_clips(Database& database, const std::string& where, std::int64_t value) {
   std::vector<Clip> clips;
   Places at;
   Query row{database, ("SELECT id, session, camera, length_ns, sound_codec, sound_rate_hz, sound_channels, "
                        "picture_codec, picture_width, picture_height, picture_length_ns FROM clip WHERE " +
                        where +
                        " ORDER BY camera, (SELECT path FROM part WHERE part.clip = clip.id ORDER BY position LIMIT 1), "
-                       "id")
-                          .c_str()};
+                       "id")};
   row.with(value);
   while (row.next()) {
     clips.push_back(clip_of(row));
     at[clips.back().id.value] = clips.size() - 1;
   }
   read_parts(database, where, value, at, clips);
-  Query note{database, of_clips("SELECT clip, text FROM clip_note", where).c_str()};
+  Query note{database, of_clips("SELECT clip, text FROM clip_note", where)};
   note.with(value);
   while (note.next()) clips[at.at(note.integer(0))].notes.push_back(note.text(1));
   return clips;
 }
 
-std::vector<Placement> read_placements(SQLite::Database& database, const std::string& where, std::int64_t value) {
+std::vector<Placement> read_placements(Database& database, const std::string& where, std::int64_t value) {
   std::vector<Placement> placements;
   Places at;
-  Query row{database,
-            ("SELECT clip, basis FROM placement WHERE clip IN (SELECT id FROM clip WHERE " + where + ") ORDER BY clip")
-                .c_str()};
+  Query row{database, ("SELECT clip, basis FROM placement WHERE clip IN (SELECT id FROM clip WHERE " + where +
+                       ") ORDER BY clip")};
   row.with(value);
   while (row.next()) {
     at[row.integer(0)] = placements.size();
     placements.push_back({row.id<ClipId>(0), value_in(row, 1, basis_words), {}, {}, {}});
   }
   read_pieces(database, where, value, at, placements);
-  Query note{database, of_clips("SELECT clip, text FROM placement_note", where).c_str()};
+  Query note{database, of_clips("SELECT clip, text FROM placement_note", where)};
   note.with(value);
   while (note.next()) placements[at.at(note.integer(0))].notes.push_back(note.text(1));
   return placements;
 }
 
-std::optional<Clip> read_clip(SQLite::Database& database, ClipId id) {
+std::optional<Clip> read_clip(Database& database, ClipId id) {
   std::vector<Clip> clips = read_clips(database, "id = ?1", id.value);
   if (clips.empty()) return std::nullopt;
   return std::move(clips.front());
 }
 
-std::optional<Placement> read_placement(SQLite::Database& database, ClipId clip) {
+std::optional<Placement> read_placement(Database& database, ClipId clip) {
   std::vector<Placement> placements = read_placements(database, "id = ?1", clip.value);
   if (placements.empty()) return std::nullopt;
   return std::move(placements.front());
 }
 
-std::optional<Part> read_part(SQLite::Database& database, const FileIdentity& identity) {
+std::optional<Part> read_part(Database& database, const FileIdentity& identity) {
   const std::string digest(identity.digest.begin(), identity.digest.end());
-  Query row{database,
-            (part_columns + std::string{"WHERE digest = ?1 AND size_bytes = ?2 ORDER BY id LIMIT 1"}).c_str()};
+  Query row{database, (part_columns + std::string{"WHERE digest = ?1 AND size_bytes = ?2 ORDER BY id LIMIT 1"})};
   if (!row.with(Bytes{digest}, static_cast<std::int64_t>(identity.size_bytes)).next()) return std::nullopt;
   Part part = part_of(row);
-  Query clock{database, (clock_columns + std::string{"WHERE part = ?1 ORDER BY position"}).c_str()};
+  Query clock{database, (clock_columns + std::string{"WHERE part = ?1 ORDER BY position"})};
   clock.with(part.id);
   while (clock.next()) part.clocks.push_back(clock_of(clock));
   return part;

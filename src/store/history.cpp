@@ -15,7 +15,7 @@
 namespace jigtime::store {
 namespace {
 
-void check(SQLite::Database& database, int code) {
+void check(Database& database, int code) {
   if (code != SQLITE_OK) throw SQLite::Exception{database.getHandle(), code};
 }
 
@@ -27,7 +27,7 @@ struct FreeMemory {
 
 void History::Release::operator()(sqlite3_session* session) const { sqlite3session_delete(session); }
 
-History::History(SQLite::Database& database) : database_{database} {
+History::History(Database& database) : database_{database} {
   sqlite3_session* session = nullptr;
   check(database_, sqlite3session_create(database_.getHandle(), "main", &session));
   session_.reset(session);

@@ -3,10 +3,10 @@
 // Begin reading at: History.
 #pragma once
 
-#include <SQLiteCpp/Database.h>
-
 #include <memory>
 #include <string_view>
+
+#include "store/database_private.h"
 
 struct sqlite3_session;
 
@@ -15,7 +15,7 @@ namespace jigtime::store {
 /// Follows the record's tables from its making on. Lives inside one transaction.
 class History {
  public:
-  explicit History(SQLite::Database& database);
+  explicit History(Database& database);
   /// Writes one row of the table edit, unless no row of the record was changed.
   void write(std::string_view label);
 
@@ -23,7 +23,7 @@ class History {
   struct Release {
     void operator()(sqlite3_session* session) const;
   };
-  SQLite::Database& database_;
+  Database& database_;
   std::unique_ptr<sqlite3_session, Release> session_;
 };
 

@@ -3,12 +3,12 @@
 
 namespace jigtime::store {
 
-std::int64_t format_of(SQLite::Database& database) {
+std::int64_t format_of(Database& database) {
   Query format{database, "PRAGMA user_version"};
   return format.next() ? format.integer(0) : 0;
 }
 
-void apply_steps(SQLite::Database& database, const std::vector<std::string>& steps) {
+void apply_steps(Database& database, const std::vector<std::string>& steps) {
   const std::int64_t format = format_of(database);
   if (format < 0 || format > static_cast<std::int64_t>(steps.size())) throw Damaged{"it has an impossible format"};
   for (auto step = static_cast<std::size_t>(format); step < steps.size(); ++step) database.exec(steps[step]);

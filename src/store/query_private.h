@@ -2,12 +2,9 @@
 // Must never know: any table.
 // Begin reading at: Query.
 #pragma once
-
-#include <SQLiteCpp/Database.h>
-#include <SQLiteCpp/Statement.h>
-
 #include <cstdint>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,6 +12,7 @@
 #include "base/id.h"
 #include "base/time.h"
 #include "store/damaged.h"
+#include "store/database_private.h"
 
 namespace jigtime::store {
 
@@ -26,17 +24,20 @@ struct Bytes {
 /// Throws SQLite::Exception and Damaged. Columns count from 0.
 class Query {
  public:
-  Query(SQLite::Database& database, const char* sql) : statement_{database, sql} {}
+  Query(Database& database, const std::string& sql) : database_{database}, statement_{database.take(sql)} {}
+  Query(const Query&) = delete;
+  Query& operator=(const Query&) = delete;
+  ~Query() { database_.give_back(std::move(statement_)); }
 
   /// Begins anew with these values for ?1, ?2 ...
   template <class... Values>
   Query& with(const Values&... values) {
-    statement_.reset();
+    statement_->reset();
     int index = 0;
     (bind(++index, values), ...);
     return *this;
   }
-  bool next() { return statement_.executeStep(); }
+  bool next() { return statement_->executeStep(); }
   void run() {
     while (next()) continue;
   }
@@ -48,7 +49,7 @@ class Query {
     return id;
   }
 
-  bool is_null(int column) const { return statement_.isColumnNull(column); }
+  bool is_null(int column) const { return statement_->isColumnNull(column); }
   std::int64_t integer(int column) const;
   int number(int column) const;
   std::string text(int column) const;
@@ -69,11 +70,11 @@ class Query {
   }
 
  private:
-  void bind(int index, std::int64_t value) { statement_.bind(index, value); }
-  void bind(int index, int value) { statement_.bind(index, value); }
-  void bind(int index, std::string_view value) { statement_.bind(index, std::string{value}); }
+  void bind(int index, std::int64_t value) { statement_->bind(index, value); }
+  void bind(int index, int value) { statement_->bind(index, value); }
+  void bind(int index, std::string_view value) { statement_->bind(index, std::string{value}); }
   void bind(int index, Bytes value) {
-    statement_.bind(index, static_cast<const void*>(value.bytes.data()), static_cast<int>(value.bytes.size()));
+    statement_->bind(index, static_cast<const void*>(value.bytes.data()), static_cast<int>(value.bytes.size()));
   }
   void bind(int index, Length value) { bind(index, std::int64_t{value.count()}); }
   template <class Clock>
@@ -89,11 +90,12 @@ class Query {
     if (value) {
       bind(index, *value);
     } else {
-      statement_.bind(index);
+      statement_->bind(index);
     }
   }
 
-  SQLite::Statement statement_;
+  Database& database_;
+  std::unique_ptr<SQLite::Statement> statement_;
 };
 
 }  // namespace jigtime::store

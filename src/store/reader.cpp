@@ -30,7 +30,7 @@ Entry entry_of(const Query& row) {
           row.text(4),        row.text(5),          row.text(6)};
 }
 
-std::vector<Unreadable> read_unreadable(SQLite::Database& database, SessionId id) {
+std::vector<Unreadable> read_unreadable(Database& database, SessionId id) {
   std::vector<Unreadable> files;
   Query row{database, "SELECT session, camera, path, why FROM unreadable WHERE session = ?1 ORDER BY camera, path"};
   row.with(id);
@@ -38,7 +38,7 @@ std::vector<Unreadable> read_unreadable(SQLite::Database& database, SessionId id
   return files;
 }
 
-std::vector<CameraClock> read_clocks(SQLite::Database& database, SessionId id) {
+std::vector<CameraClock> read_clocks(Database& database, SessionId id) {
   std::vector<CameraClock> clocks;
   Query row{database,
             "SELECT session, camera, offset_ns, rate_ppb, known FROM camera_clock WHERE session = ?1 ORDER BY camera"};
@@ -50,7 +50,7 @@ std::vector<CameraClock> read_clocks(SQLite::Database& database, SessionId id) {
 }
 
 /// Who took part and what was set, in the spans of one session.
-void read_span_rows(SQLite::Database& database, SessionId id, std::vector<Span>& spans) {
+void read_span_rows(Database& database, SessionId id, std::vector<Span>& spans) {
   std::unordered_map<std::int64_t, Span*> at;
   for (Span& span : spans) at[span.id.value] = &span;
   Query person{database,
@@ -68,7 +68,7 @@ void read_span_rows(SQLite::Database& database, SessionId id, std::vector<Span>&
   }
 }
 
-std::vector<Span> read_spans(SQLite::Database& database, SessionId id) {
+std::vector<Span> read_spans(Database& database, SessionId id) {
   std::vector<Span> spans;
   Query row{database,
             "SELECT id, session, kind, begin_ns, end_ns, task, note FROM span WHERE session = ?1 "
@@ -89,7 +89,7 @@ std::vector<Span> read_spans(SQLite::Database& database, SessionId id) {
   return spans;
 }
 
-std::vector<Mark> read_marks(SQLite::Database& database, SessionId id) {
+std::vector<Mark> read_marks(Database& database, SessionId id) {
   std::vector<Mark> marks;
   Query row{database, "SELECT id, session, at_ns, note FROM mark WHERE session = ?1 ORDER BY at_ns, id"};
   row.with(id);
@@ -99,7 +99,7 @@ std::vector<Mark> read_marks(SQLite::Database& database, SessionId id) {
   return marks;
 }
 
-std::vector<Proposal> read_proposals(SQLite::Database& database, SessionId id) {
+std::vector<Proposal> read_proposals(Database& database, SessionId id) {
   std::vector<Proposal> proposals;
   Query row{database,
             "SELECT id, session, kind, begin_ns, end_ns, count, confidence_permille FROM proposal "
@@ -112,74 +112,85 @@ std::vector<Proposal> read_proposals(SQLite::Database& database, SessionId id) {
   return proposals;
 }
 
-std::vector<PlannedFastener> read_planned(SQLite::Database& database) {
+std::vector<PlannedFastener> read_planned(Database& database) {
   std::vector<PlannedFastener> planned;
   Query row{database, "SELECT id, task, callout, count FROM planned ORDER BY id"};
   while (row.next()) planned.push_back({row.id<PlannedId>(0), row.id<TaskId>(1), row.text(2), row.number(3)});
   return planned;
 }
 
-std::vector<Task> read_tasks(SQLite::Database& database) {
-  std::vector<Task> tasks;
-  Query row{database, "SELECT id, title, assembly, plan_sheet, plan_step FROM task ORDER BY id"};
-  while (row.next()) {
-    tasks.push_back({row.id<TaskId>(0), row.text(1), row.optional_id<AssemblyId>(2), row.text(3), row.text(4)});
-  }
-  return tasks;
+constexpr const char* person_columns = "SELECT id, name, role FROM person ";
+
+Person person_of(const Query& row) { return {row.id<PersonId>(0), row.text(1), value_in(row, 2, role_words)}; }
+
+constexpr const char* task_columns = "SELECT id, title, assembly, plan_sheet, plan_step FROM task ";
+
+Task task_of(const Query& row) {
+  return {row.id<TaskId>(0), row.text(1), row.optional_id<AssemblyId>(2), row.text(3), row.text(4)};
 }
 
 }  // namespace
 
-Build read_build(SQLite::Database& database) {
+Build read_build(Database& database) {
   Query row{database, "SELECT name, registration, place, zone, rounding FROM build"};
   if (!row.next()) throw Damaged{"the build's name is gone"};
   return {row.text(0), row.text(1), row.text(2), row.text(3), value_in(row, 4, rounding_words)};
 }
 
-Register read_register(SQLite::Database& database) {
+Register read_register(Database& database) {
   Register known;
-  Query person{database, "SELECT id, name, role FROM person ORDER BY id"};
-  while (person.next()) {
-    known.people.push_back({person.id<PersonId>(0), person.text(1), value_in(person, 2, role_words)});
-  }
+  Query person{database, person_columns + std::string{"ORDER BY id"}};
+  while (person.next()) known.people.push_back(person_of(person));
   Query assembly{database, "SELECT id, parent, name FROM assembly ORDER BY id"};
   while (assembly.next()) {
     known.assemblies.push_back({assembly.id<AssemblyId>(0), assembly.optional_id<AssemblyId>(1), assembly.text(2)});
   }
-  known.tasks = read_tasks(database);
+  Query task{database, task_columns + std::string{"ORDER BY id"}};
+  while (task.next()) known.tasks.push_back(task_of(task));
   known.planned = read_planned(database);
   Query camera{database, "SELECT id, name FROM camera ORDER BY id"};
   while (camera.next()) known.cameras.push_back({camera.id<CameraId>(0), camera.text(1)});
   return known;
 }
 
-std::vector<Session> read_sessions(SQLite::Database& database) {
+Register read_named(Database& database, const Span& span) {
+  Register known;
+  Query person{database, person_columns + std::string{"WHERE id = ?1"}};
+  for (const PersonId id : span.people) {
+    if (person.with(id).next()) known.people.push_back(person_of(person));
+  }
+  Query task{database, task_columns + std::string{"WHERE id = ?1"}};
+  if (span.task && task.with(*span.task).next()) known.tasks.push_back(task_of(task));
+  return known;
+}
+
+std::vector<Session> read_sessions(Database& database) {
   std::vector<Session> sessions;
-  Query row{database, (std::string{session_columns} + "ORDER BY date").c_str()};
+  Query row{database, (std::string{session_columns} + "ORDER BY date")};
   while (row.next()) sessions.push_back(session_of(row));
   return sessions;
 }
 
-std::optional<Session> read_session(SQLite::Database& database, SessionId id) {
-  Query row{database, (std::string{session_columns} + "WHERE id = ?1").c_str()};
+std::optional<Session> read_session(Database& database, SessionId id) {
+  Query row{database, (std::string{session_columns} + "WHERE id = ?1")};
   if (!row.with(id).next()) return std::nullopt;
   return session_of(row);
 }
 
-std::vector<Entry> read_entries(SQLite::Database& database) {
+std::vector<Entry> read_entries(Database& database) {
   std::vector<Entry> entries;
-  Query row{database, (std::string{entry_columns} + "ORDER BY number").c_str()};
+  Query row{database, (std::string{entry_columns} + "ORDER BY number")};
   while (row.next()) entries.push_back(entry_of(row));
   return entries;
 }
 
-std::optional<Entry> read_entry(SQLite::Database& database, SessionId session) {
-  Query row{database, (std::string{entry_columns} + "WHERE session = ?1").c_str()};
+std::optional<Entry> read_entry(Database& database, SessionId session) {
+  Query row{database, (std::string{entry_columns} + "WHERE session = ?1")};
   if (!row.with(session).next()) return std::nullopt;
   return entry_of(row);
 }
 
-std::optional<SessionRecord> read_record(SQLite::Database& database, SessionId id) {
+std::optional<SessionRecord> read_record(Database& database, SessionId id) {
   const std::optional<Session> session = read_session(database, id);
   if (!session) return std::nullopt;
   SessionRecord record;

@@ -61,7 +61,7 @@ std::string as_query(std::string_view text) {
   return query;
 }
 
-std::vector<Hit> search(SQLite::Database& database, std::string_view text, int most) {
+std::vector<Hit> search(Database& database, std::string_view text, int most) {
   std::vector<Hit> hits;
   const std::string query = as_query(text);
   if (query.empty() || most <= 0) return hits;
@@ -71,7 +71,7 @@ std::vector<Hit> search(SQLite::Database& database, std::string_view text, int m
   return hits;
 }
 
-void make_findable(SQLite::Database& database, journal::EntryId id, const journal::Entry& entry) {
+void make_findable(Database& database, journal::EntryId id, const journal::Entry& entry) {
   Query{database, "INSERT INTO search (rowid, body) VALUES (?1, ?2)"}
       .with(id.value * search_kinds + search_entry, std::string_view{journal::written_words(entry.text)})
       .run();

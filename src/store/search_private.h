@@ -1,21 +1,20 @@
 // Full-text search over everything written.
 #pragma once
 
-#include <SQLiteCpp/Database.h>
-
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "journal/values.h"
+#include "store/database_private.h"
 #include "store/store.h"
 
 namespace jigtime::store {
 
 /// Throws what Query throws. Best first.
-std::vector<Hit> search(SQLite::Database& database, std::string_view text, int most);
+std::vector<Hit> search(Database& database, std::string_view text, int most);
 /// An entry never changes, so it is written here once and no trigger follows it.
-void make_findable(SQLite::Database& database, journal::EntryId id, const journal::Entry& entry);
+void make_findable(Database& database, journal::EntryId id, const journal::Entry& entry);
 /// Any text as a query: each word quoted, as a prefix, all of them wanted. Empty when there is no word.
 std::string as_query(std::string_view text);
 

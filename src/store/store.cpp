@@ -19,8 +19,8 @@ struct Store::Impl {
 
   /// Runs `deed` on one state of the journal, whatever other programs write meanwhile.
   template <class Deed>
-  auto reading(Deed deed) const -> Result<decltype(deed(std::declval<SQLite::Database&>()))> {
-    SQLite::Database& database = connection->database();
+  auto reading(Deed deed) const -> Result<decltype(deed(std::declval<Database&>()))> {
+    Database& database = connection->database();
     try {
       if (connection->in_transaction()) return deed(database);
       Transaction transaction{database, Transaction::Kind::read};
@@ -39,8 +39,8 @@ struct Store::Impl {
 
 namespace {
 
-std::function<void(SQLite::Database&)> writes(const journal::Build& build) {
-  return [&build](SQLite::Database& database) {
+std::function<void(Database&)> writes(const journal::Build& build) {
+  return [&build](Database& database) {
     Query{database, "INSERT INTO build (id, name, registration, place, zone, rounding) VALUES (1, ?1, ?2, ?3, ?4, ?5)"}
         .with(std::string_view{build.name}, std::string_view{build.registration}, std::string_view{build.place},
               std::string_view{build.zone}, word_for(rounding_words, build.rounding))
@@ -70,7 +70,7 @@ Error no_session(const std::vector<journal::Session>& sessions, std::chrono::yea
                                nearest_dates(sessions, wanted) + "."};
 }
 
-std::vector<std::string> said_by(SQLite::Database& database) {
+std::vector<std::string> said_by(Database& database) {
   std::vector<std::string> faults;
   Query integrity{database, "PRAGMA integrity_check"};
   while (integrity.next()) {
@@ -91,7 +91,7 @@ Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>&
   }
   if (Done in_place = connection->check_in_place(); !in_place) return in_place;
   try {
-    SQLite::Database& database = connection->database();
+    Database& database = connection->database();
     Transaction transaction{database, Transaction::Kind::write};
     History history{database};
     Editor editor{*connection};
@@ -147,18 +147,18 @@ Result<journal::Session> Store::session(std::chrono::year_month_day date) const 
 
 Result<journal::SessionRecord> Store::record(journal::SessionId id) const {
   Result<std::optional<journal::SessionRecord>> record =
-      impl_->reading([&](SQLite::Database& database) { return read_record(database, id); });
+      impl_->reading([&](Database& database) { return read_record(database, id); });
   if (!record) return record.error();
   if (!*record) return Error{Code::not_found, "The session is not in the journal."};
   return std::move(**record);
 }
 
 Result<std::optional<journal::Part>> Store::part(const FileIdentity& identity) const {
-  return impl_->reading([&](SQLite::Database& database) { return read_part(database, identity); });
+  return impl_->reading([&](Database& database) { return read_part(database, identity); });
 }
 
 Result<std::vector<Hit>> Store::find(std::string_view text, int most) const {
-  return impl_->reading([&](SQLite::Database& database) { return search(database, text, most); });
+  return impl_->reading([&](Database& database) { return search(database, text, most); });
 }
 
 Result<std::vector<std::string>> Store::integrity() const { return impl_->reading(said_by); }

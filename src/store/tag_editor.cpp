@@ -20,7 +20,7 @@ constexpr const char* session_of_mark = "SELECT session FROM mark WHERE id = ?1"
 
 Done Editor::check_span(const Span& span) {
   if (Done session = need_session(span.session); !session) return session;
-  return check(span, read_register(database_));
+  return check(span, read_named(database_, span));
 }
 
 void Editor::write_span_rows(SpanId id, const Span& span) {

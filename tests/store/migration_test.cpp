@@ -12,7 +12,7 @@ const std::vector<std::string> steps = {"CREATE TABLE a (id INTEGER PRIMARY KEY,
                                         "CREATE TABLE b (a INTEGER REFERENCES a)"};
 
 struct Fixture {
-  SQLite::Database database{":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE};
+  Database database{":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE};
 
   void apply(const std::vector<std::string>& wanted) {
     Transaction transaction{database, Transaction::Kind::write};
