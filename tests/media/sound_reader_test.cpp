@@ -117,6 +117,31 @@ TEST_CASE("sound that starts late or early keeps its distance from the pictures"
   }
 }
 
+TEST_CASE("sound that begins long after the pictures is found") {
+  const TempFolder folder;
+  ClipPlan plan;
+  plan.noise = true;
+  plan.pictures = 450;
+  plan.width = 320;
+  plan.height = 240;
+  plan.click_at = 14 * 48000;
+  make_clip(folder / "a", plan);
+  const std::string a = (folder / "a").string();
+  for (const std::string kind : {"ts", "mkv", "mp4"}) {
+    CAPTURE(kind);
+    const std::string path = (folder / ("late." + kind)).string();
+    ffmpeg({"-i", a, "-ss", "12", "-copyts", "-i", a, "-map", "0:v", "-map", "1:a", "-c", "copy", path});
+    const Result<media::MediaInfo> info = media::probe(path);
+    REQUIRE(info);
+    REQUIRE(info->sound);
+    CHECK(info->sound->sample_rate_hz == 48000);
+    // ffmpeg begins to copy at the key picture before.
+    CHECK(info->sound->begin > at_seconds(11));
+    CHECK(info->sound->begin < at_seconds(12.05));
+    CHECK(std::abs(to_seconds(listen(path).loudest) - 14.0) < 0.0011);
+  }
+}
+
 TEST_CASE("a transport stream may start anywhere and its stamps may wrap") {
   const TempFolder folder;
   make_clip(folder / "a", {});

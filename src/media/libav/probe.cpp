@@ -24,20 +24,21 @@ std::string container_name(const AVFormatContext& format) {
   return brand == nullptr || std::string_view{brand->value} == "qt  " ? "mov" : "mp4";
 }
 
-/// The clip time of the first sample that is presented: the decoder drops what comes before.
-Result<std::optional<ClipTime>> first_sample(Source& source) {
+/// Decodes up to the first sample that is presented (the decoder drops what comes before) and completes `info` with
+/// what only decoding tells. False when there is none, as far as this machine can decode.
+Result<bool> find_first_sample(Source& source, SoundInfo& info) {
   const AVStream& stream = *source.sound();
-  std::optional<ClipTime> first = source.clip_time(stream.start_time, stream);
   Result<Decoder> decoder = Decoder::open(stream, BadData::skip);
   PacketPtr packet{av_packet_alloc()};
-  if (!decoder || packet == nullptr) return first;
+  if (!decoder || packet == nullptr) return false;
   source.read_only(&stream);
   bool found = false;
   const auto take = [&](const AVFrame& frame) -> Done {
-    if (!found && frame.nb_samples > 0) {
-      first = source.clip_time(frame.best_effort_timestamp, stream).value_or(first.value_or(ClipTime{}));
-      found = true;
-    }
+    if (found || frame.nb_samples <= 0) return {};
+    found = true;
+    info.begin = source.clip_time(frame.best_effort_timestamp, stream).value_or(info.begin);
+    info.sample_rate_hz = frame.sample_rate;
+    info.channels = frame.ch_layout.nb_channels;
     return {};
   };
   while (!found) {
@@ -46,7 +47,7 @@ Result<std::optional<ClipTime>> first_sample(Source& source) {
     if (const Done decoded = decoder->decode(*got ? packet.get() : nullptr, take); !decoded) return decoded.error();
     if (!*got) break;
   }
-  return first;
+  return found;
 }
 
 PictureInfo describe_pictures(const Source& source) {
@@ -64,8 +65,10 @@ PictureInfo describe_pictures(const Source& source) {
   return info;
 }
 
-SoundInfo describe_sound(const AVStream& stream) {
+SoundInfo describe_sound(const Source& source) {
+  const AVStream& stream = *source.sound();
   SoundInfo info;
+  info.begin = source.clip_time(stream.start_time, stream).value_or(ClipTime{});
   info.codec = avcodec_get_name(stream.codecpar->codec_id);
   info.sample_rate_hz = stream.codecpar->sample_rate;
   info.channels = stream.codecpar->ch_layout.nb_channels;
@@ -76,7 +79,7 @@ void note_what_is_missing(Source& source, MediaInfo& info) {
   if (source.pictures() != nullptr && !source.can_decode(*source.pictures())) {
     info.notes.push_back("Its pictures cannot be shown: there is no decoder for " + info.picture->codec + " here.");
   }
-  if (source.sound() != nullptr && !source.can_decode(*source.sound())) {
+  if (info.sound && !source.can_decode(*source.sound())) {
     info.notes.push_back("Its sound cannot be heard: there is no decoder for " + info.sound->codec + " here.");
   }
   if (const std::optional<std::string> broken = broken_ending(source.file(), source.format().iformat->name)) {
@@ -94,11 +97,14 @@ Result<MediaInfo> probe(const std::filesystem::path& path, std::stop_token stop)
   info.container = container_name(source.format());
   if (source.pictures() != nullptr) info.picture = describe_pictures(source);
   if (source.sound() != nullptr) {
-    info.sound = describe_sound(*source.sound());
-    const Result<std::optional<ClipTime>> begin = first_sample(source);
-    if (!begin) return begin.error();
-    info.sound->begin = begin->value_or(ClipTime{});
+    info.sound = describe_sound(source);
+    const Result<bool> found = find_first_sample(source, *info.sound);
+    if (!found) return found.error();
+    // A transport stream may announce sound that never comes.
+    if (!*found && info.sound->sample_rate_hz == 0) info.sound.reset();
   }
+  if (!info.picture && !info.sound)
+    return Error{Code::unsupported, source.name() + " holds no sound that can be heard."};
   const Result<Ends> ends = find_ends(source);
   if (!ends) return ends.error();
   if (info.picture) info.picture->end = ends->pictures.value_or(ClipTime{});

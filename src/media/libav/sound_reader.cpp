@@ -239,6 +239,8 @@ std::int64_t SoundReader::damaged_packets() const {
   return impl_->damage_before + impl_->decoder.bad_packets() + impl_->source.failures();
 }
 std::uint64_t SoundReader::bytes_read() const { return impl_->bytes_before + impl_->source.file().bytes_read(); }
-bool SoundReader::broke_off() const { return impl_->broken_by_structure || (impl_->at_end && impl_->last_was_damaged); }
+bool SoundReader::broke_off() const {
+  return impl_->broken_by_structure || (impl_->at_end && impl_->last_was_damaged) || impl_->source.gave_up();
+}
 
 }  // namespace jigtime::media

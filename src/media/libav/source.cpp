@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <memory>
 #include <string_view>
+#include <utility>
 
 #include "base/text.h"
 #include "media/libav/decoder.h"
@@ -34,6 +36,9 @@ constexpr std::array<std::string_view, 19> known_containers{"mov,mp4,m4a,3gp,3g2
                                                             "amr",
                                                             "au"};
 
+// Read only as long as a stream has not shown what it is: pictures or sound may begin late.
+constexpr std::int64_t most_probe_bytes = 20LL * 1024 * 1024;
+constexpr std::int64_t most_probe_time = 15LL * AV_TIME_BASE;
 // A first picture further in than this is not looked for: the stamps of the packets have to do.
 constexpr int most_head_packets = 5000;
 constexpr std::int64_t most_head_bytes = 64LL * 1024 * 1024;
@@ -49,9 +54,9 @@ bool is_moving(const AVStream& stream) {
   return stream.codecpar->codec_type == AVMEDIA_TYPE_VIDEO && (stream.disposition & still) == 0;
 }
 
+/// Sound that begins late may not have told its rate yet.
 bool is_sound(const AVStream& stream) {
-  return stream.codecpar->codec_type == AVMEDIA_TYPE_AUDIO && stream.codecpar->sample_rate > 0 &&
-         stream.codecpar->ch_layout.nb_channels > 0;
+  return stream.codecpar->codec_type == AVMEDIA_TYPE_AUDIO && stream.codecpar->codec_id != AV_CODEC_ID_NONE;
 }
 
 /// Decodable first, then the one the file calls its main one, then the larger picture; the earlier one on a tie.
@@ -92,6 +97,13 @@ Result<Source> Source::open(const std::filesystem::path& path, std::stop_token s
   return source;
 }
 
+Source& Source::operator=(Source&& other) noexcept {
+  if (this == &other) return *this;
+  // Member by member the old file would be closed before the context that reads through it.
+  std::destroy_at(this);
+  return *std::construct_at(this, std::move(other));
+}
+
 Done Source::open_container() {
   const AVInputFormat* kind = nullptr;
   const int score = av_probe_input_buffer2(file_->io(), &kind, "", nullptr, 0, 0);
@@ -104,6 +116,8 @@ Done Source::open_container() {
   if (raw == nullptr) return Error{Code::internal, "There is not enough memory to open a file."};
   raw->pb = file_->io();
   raw->flags |= AVFMT_FLAG_CUSTOM_IO;
+  raw->probesize = most_probe_bytes;
+  raw->max_analyze_duration = most_probe_time;
   raw->io_open = refuse_to_open;
   raw->interrupt_callback = {stop_asked, file_.get()};
   // On failure libav frees the context itself.
@@ -142,7 +156,8 @@ Done Source::find_origin() {
 }
 
 Result<std::optional<Length>> Source::first_presented(const AVStream& stream) {
-  Result<Decoder> decoder = Decoder::open(stream, BadData::skip);
+  // As the readers will have it: damaged pictures are shown, damaged sound is left out.
+  Result<Decoder> decoder = Decoder::open(stream, &stream == pictures_ ? BadData::keep : BadData::skip);
   if (!decoder) return std::optional<Length>{};
   std::deque<PacketPtr> kept;
   std::optional<Length> first;
@@ -216,6 +231,7 @@ Result<bool> Source::read(AVPacket& packet) {
     mend_avi_stamps(packet);
     return true;
   }
+  gave_up_ = true;
   return false;
 }
 

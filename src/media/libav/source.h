@@ -24,6 +24,8 @@ class Source {
   /// Recognises the file by its content, chooses one stream of moving pictures and one of sound, and finds the origin
   /// of clip time. Errors: as media::probe.
   static Result<Source> open(const std::filesystem::path& path, std::stop_token stop);
+  Source(Source&&) noexcept = default;
+  Source& operator=(Source&& other) noexcept;
 
   AVFormatContext& format() const { return *format_; }
   FileIo& file() const { return *file_; }
@@ -50,6 +52,8 @@ class Source {
   void forget_packets() { ahead_.clear(); }
   /// How often the demuxer could not make sense of what it read.
   std::int64_t failures() const { return failures_; }
+  /// Too many failures in a row: what follows was given up.
+  bool gave_up() const { return gave_up_; }
 
  private:
   Source() = default;
@@ -70,6 +74,7 @@ class Source {
   std::deque<PacketPtr> ahead_;
   std::map<int, std::int64_t> avi_shift_;  ///< by stream: ticks to add since a damaged place
   std::int64_t failures_ = 0;
+  bool gave_up_ = false;
 };
 
 }  // namespace jigtime::media
