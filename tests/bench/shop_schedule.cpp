@@ -89,7 +89,8 @@ class Scheduler {
     const std::uint64_t compressor = plan_.compressor != 0 ? plan_.compressor : random_.bits();
     const std::uint64_t song = plan_.song != 0 ? plan_.song : random_.bits();
     if (plan_.background == Background::compressor_all_along) {
-      add_steady(SoundKind::compressor, compressor, 0, plan_.length_s, compressor_position, 0.7);
+      const double before = random_.uniform(0, 100);
+      add_steady(SoundKind::compressor, compressor, -before, before + plan_.length_s, compressor_position, 0.7);
     } else {
       for (double t = random_.uniform(20, 200); t < plan_.length_s; t += random_.uniform(120, 500)) {
         add_steady(SoundKind::compressor, compressor, t, random_.uniform(30, 120), compressor_position, 0.3);

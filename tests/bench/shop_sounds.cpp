@@ -225,37 +225,54 @@ class BufferVoice : public Voice {
   float level_;
 };
 
-/// Strokes of one machine: its number gives waveform and speed, the place in the run only the noise.
+/// Strokes of one machine: its number gives waveform and speed, the begin of the run the noise and the wander.
 class CompressorVoice : public Voice {
  public:
-  explicit CompressorVoice(const SoundEvent& event) : length_{event.length}, begin_{event.begin} {
+  explicit CompressorVoice(const SoundEvent& event) : length_{event.length} {
     Random random{event.number};
     stroke_hz_ = random.uniform(12, 30);
-    noise_ = random.bits();
     template_.assign(rate_hz / 10, 0.0F);
     add_impact(make_modes(random, 8, {80, 3500}, {0.004, 0.02}), 1, random, template_, 0);
     bring_to_unit_power(template_);
     level_ = event.level / std::sqrt(1 + noise_part * noise_part);
+    Random run{event.number ^ mix(static_cast<std::uint64_t>(event.begin))};
+    noise_ = run.bits();
+    for (Wander& one : wander_) {
+      const double seconds = run.log_uniform(1, 60);
+      one = {two_pi / seconds, run.uniform(0, two_pi), run.uniform(0.001, 0.004) * seconds / two_pi};
+    }
   }
   void add_to(std::int64_t first, std::span<float> out) const override {
     for (std::size_t i = 0; i < out.size(); ++i) {
       const std::int64_t n = first + static_cast<std::int64_t>(i);
       if (n < 0 || n >= length_) continue;
-      const double t = static_cast<double>(n) / rate_hz;
-      // The motor slows a little as the tank fills: 1 % over two minutes.
-      const double strokes = stroke_hz_ * (t - 0.01 * t * t / 240);
+      const double strokes = strokes_at(static_cast<double>(n) / rate_hz);
       const double in_stroke_s = (strokes - std::floor(strokes)) / stroke_hz_;
       const auto place = std::min(template_.size() - 1, static_cast<std::size_t>(in_stroke_s * rate_hz));
-      const float rush = noise_part * noise_at(noise_ ^ static_cast<std::uint64_t>(begin_), n);
+      const float rush = noise_part * noise_at(noise_, n);
       out[i] += level_ * (template_[place] + rush);
     }
   }
 
  private:
+  /// One wave of the speed's slow wander: amounts to a few thousandths of the speed.
+  struct Wander {
+    double turn_per_s = 0;
+    double phase = 0;
+    double gained_s = 0;
+  };
+
+  /// Slower by up to 1 % as the tank fills, and never twice alike: load and mains wander.
+  double strokes_at(double t) const {
+    double at = t - 0.01 * (t - 60 * (1 - std::exp(-t / 60)));
+    for (const Wander& one : wander_) at += one.gained_s * std::sin(one.turn_per_s * t + one.phase);
+    return stroke_hz_ * (at + 10);
+  }
+
   static constexpr float noise_part = 0.4F;
   std::int64_t length_;
-  std::int64_t begin_;
   double stroke_hz_ = 0;
+  std::array<Wander, 4> wander_{};
   std::uint64_t noise_ = 0;
   std::vector<float> template_;
   float level_ = 0;
