@@ -22,8 +22,10 @@ class SoundReader {
   SoundReader& operator=(SoundReader&&) noexcept;
   ~SoundReader();
 
-  /// Nothing at the end. A block starts exactly where the one before it ended unless the file's own stamps jump by
-  /// more than 5 ms. All samples are finite. A file that breaks off mid-way ends there and says so in damage().
+  /// Nothing at the end. A block starts where the one before it ended, to the nanosecond of rounding, unless the file's
+  /// own stamps lie more than 5 ms from the count of samples since the last jump (Ogg Vorbis: 200 ms, since its packets
+  /// have no stamps of their own); then it starts at the stamp. All samples are finite. A file that breaks off mid-way
+  /// ends there and says so in damage().
   Result<std::optional<SoundBlock>> next();
   /// The next block starts at or before `t` and holds it (or the sound's end is reached).
   Done seek(ClipTime t);

@@ -37,9 +37,13 @@ struct WriterSettings {
   int threads = 1;
 };
 
-/// Writes to `path` itself; the caller chooses a temporary name if it wants all or nothing.
+/// Writes to `path` itself; the caller chooses a temporary name if it wants all or nothing. Write pictures and sound in
+/// turn, never more than some seconds apart: what cannot be interleaved yet waits in memory.
+/// Times are exact but for Matroska's rounding to 1 ms. AVI cannot tell of an encoder's delay: with AAC or MP3 the
+/// first 1024 or 1105 samples are given up there so that the rest is heard on time.
 class Writer {
  public:
+  /// Errors: invalid (settings that do not fit each other or the container), not_found, denied, no_space.
   static Result<Writer> open(const std::filesystem::path& path, const WriterSettings& settings);
   Writer(Writer&&) noexcept;
   Writer& operator=(Writer&&) noexcept;

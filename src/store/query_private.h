@@ -2,6 +2,7 @@
 // Must never know: any table.
 // Begin reading at: Query.
 #pragma once
+
 #include <cstdint>
 #include <limits>
 #include <memory>

@@ -46,11 +46,13 @@ class Edit {
   virtual Result<journal::SessionId> add(const journal::Session& session) = 0;
   virtual Done update(const journal::Session& session) = 0;
   virtual Result<journal::ClipId> add(const journal::Clip& clip) = 0;
-  /// Appends parts to a clip or changes its lengths and notes; the placement of the clip is kept.
+  /// Appends parts (id 0) behind those there are, or changes camera, lengths and notes; the placement of the clip is
+  /// kept and must still fit.
   virtual Done update(const journal::Clip& clip) = 0;
   virtual Done remove(journal::ClipId clip) = 0;  ///< footage stays where it is; placement goes with the clip
   virtual Done relink(journal::PartId part, const std::filesystem::path& path) = 0;
   virtual Done add(const journal::Unreadable& file) = 0;  ///< once per path and session; a repeat replaces the reason
+  /// Not an error when it was not listed.
   virtual Done remove_unreadable(journal::SessionId session, const std::filesystem::path& path) = 0;
   virtual Done set_placement(const journal::Placement& placement) = 0;  ///< replaces
   virtual Done set_clock(const journal::CameraClock& clock) = 0;        ///< replaces
@@ -83,6 +85,9 @@ class Store {
   ~Store();
 
   /// Runs `deed` inside one transaction named by `label` ("tag a span"); commits when it succeeds, else rolls back.
+  /// A call on the Edit that fails leaves none of its rows; the deed may go on after it unless the transaction itself
+  /// is lost (disk full, disk failed): then nothing is committed. Reads of this Store inside the deed see its rows.
+  /// The label, the time and the changed rows are kept in the journal, unless nothing was changed.
   Done edit(std::string_view label, const std::function<Done(Edit&)>& deed);
 
   Result<journal::Build> build() const;
