@@ -60,6 +60,9 @@ std::string_view kind_text(store::Hit::Kind kind) {
     case store::Hit::Kind::mark: return "mark";
     case store::Hit::Kind::item: return "item";
     case store::Hit::Kind::entry: return "entry";
+    case store::Hit::Kind::inspection: return "inspection";
+    case store::Hit::Kind::photo: return "photo";
+    case store::Hit::Kind::session: return "session";
   }
   return "span";
 }

@@ -21,6 +21,24 @@ std::size_t signature_at(std::string_view text) {
   return at == std::string_view::npos ? at : at + 1;
 }
 
+std::string amendment_text(int amended, const Entry& amendment) {
+  Lines lines;
+  lines.add("amendment of entry", std::to_string(amended));
+  lines.add("reason", amendment.reason);
+  lines.add("before", amendment.before);
+  lines.add("after", amendment.after);
+  return lines.text() + signature(amendment.number, amendment.sealed_at);
+}
+
+/// The number of the sealing that an amendment belongs to; 0 for none before it.
+int amended_by(const Entry& amendment, const std::vector<const Entry*>& ordered) {
+  for (const Entry* entry : ordered) {
+    if (entry->number >= amendment.number) break;
+    if (entry->kind == EntryKind::sealing && entry->session == amendment.session) return entry->number;
+  }
+  return 0;
+}
+
 std::string named(int number) { return "Entry " + std::to_string(number); }
 
 std::optional<std::string> fault_of(const Entry& entry, int expected, std::string_view previous,
@@ -67,6 +85,22 @@ Entry next_entry(const std::vector<Entry>& entries, const Build& build, const Re
   return entry;
 }
 
+Entry next_amendment(const std::vector<Entry>& entries, const Entry& entry, const std::string& reason,
+                     const std::string& before, const std::string& after, WallTime at, const Sha256Hex& sha256) {
+  Entry amendment;
+  amendment.session = entry.session;
+  amendment.number = entries.empty() ? 1 : entries.back().number + 1;
+  amendment.sealed_at = at;
+  amendment.kind = EntryKind::amendment;
+  amendment.reason = reason;
+  amendment.before = before;
+  amendment.after = after;
+  amendment.text = amendment_text(entry.number, amendment);
+  amendment.previous = entries.empty() ? std::string{no_digest} : entries.back().digest;
+  amendment.digest = chain_digest(amendment.previous, amendment.text, sha256);
+  return amendment;
+}
+
 std::string_view record_text(const Entry& entry) {
   return std::string_view{entry.text}.substr(0, signature_at(entry.text));
 }
@@ -79,6 +113,10 @@ std::optional<ChainFault> first_fault(const std::vector<Entry>& entries, const S
   std::string previous{no_digest};
   int expected = 1;
   for (const Entry* entry : ordered) {
+    if (entry->kind == EntryKind::amendment && entry->text != amendment_text(amended_by(*entry, ordered), *entry)) {
+      return ChainFault{std::min(entry->number, expected),
+                        named(entry->number) + " is an amendment whose text and whose parts do not agree."};
+    }
     if (auto fault = fault_of(*entry, expected, previous, sha256)) {
       return ChainFault{std::min(entry->number, expected), std::move(*fault)};
     }

@@ -40,6 +40,18 @@ Done check(const Session& session);
 /// At least one part, parts in order, nothing negative.
 Done check(const Clip& clip);
 
+/// Line numbers once each; every line that applies split into exactly ten tenths, every other into none.
+Done check(const Checklist& list);
+/// Words; a moment and a mark only with a session; a closing not before the opening, with its span's session.
+Done check(const OpenItem& item);
+/// Who and what; a moment only with a session; cleared not before the day it was made.
+Done check(const Inspection& inspection);
+Done check(const Photo& photo);
+/// A digest of 64 hexadecimal digits, a moment that can be.
+Done check(const Still& still);
+/// A date and a reason; a kept copy with what it is, or none.
+Done check(const LetGo& let_go);
+
 /// Not blank, no blank at either end, UTF-8, no control characters, at most 200 bytes. `what` begins a sentence: "The
 /// person's name".
 Done check_name(std::string_view name, std::string_view what);

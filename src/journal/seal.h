@@ -40,6 +40,11 @@ std::string chain_digest(std::string_view previous, std::string_view text, const
 Entry next_entry(const std::vector<Entry>& entries, const Build& build, const Register& known,
                  const SessionRecord& record, WallTime sealed_at, const Sha256Hex& sha256);
 
+/// The whole amendment of the sealed session `entry` that stands in the chain: what its text says, what it should say,
+/// and why. The id stays 0.
+Entry next_amendment(const std::vector<Entry>& entries, const Entry& entry, const std::string& reason,
+                     const std::string& before, const std::string& after, WallTime at, const Sha256Hex& sha256);
+
 /// An entry's text without the number and moment below it: what canonical_text gave when it was sealed. On loan from
 /// the entry.
 std::string_view record_text(const Entry& entry);
@@ -49,7 +54,8 @@ struct ChainFault {
   std::string what;  ///< whole sentence
 };
 /// The first entry that does not fit, in order of number; nothing when all do. Checks numbers (1, 2, 3 ...), the link
-/// to the entry before, the digest, and, where the text ends with them, number and moment.
+/// to the entry before, the digest, where the text ends with them number and moment, and that an amendment's text is
+/// made of its reason, what it says and which entry it amends.
 std::optional<ChainFault> first_fault(const std::vector<Entry>& entries, const Sha256Hex& sha256);
 
 }  // namespace jigtime::journal

@@ -28,6 +28,20 @@ const Assembly* only_one_named(const std::vector<Assembly>& assemblies, std::str
   return &*found;
 }
 
+/// The row itself, or the one it was merged into.
+template <class Row>
+const Row* meant_by(const std::vector<Row>& rows, const Row* row) {
+  if (row == nullptr || !row->shelf.merged) return row;
+  const Row* target = with_id(rows, *row->shelf.merged);
+  return target == nullptr ? row : target;
+}
+
+template <class Row, class RowId>
+RowId meant_id(const std::vector<Row>& rows, RowId id) {
+  const Row* row = meant_by(rows, with_id(rows, id));
+  return row == nullptr ? id : row->id;
+}
+
 }  // namespace
 
 const Person* Register::person(PersonId id) const { return with_id(people, id); }
@@ -37,18 +51,35 @@ const Camera* Register::camera(CameraId id) const { return with_id(cameras, id);
 
 const Person* Register::person(std::string_view name) const {
   const auto found = std::find_if(people.begin(), people.end(), [&](const Person& p) { return p.name == name; });
-  return found == people.end() ? nullptr : &*found;
+  return found == people.end() ? nullptr : meant_by(people, &*found);
 }
 
 const Task* Register::task(std::string_view title) const {
   const auto found = std::find_if(tasks.begin(), tasks.end(), [&](const Task& t) { return t.title == title; });
-  return found == tasks.end() ? nullptr : &*found;
+  return found == tasks.end() ? nullptr : meant_by(tasks, &*found);
 }
 
 const Camera* Register::camera(std::string_view name) const {
   const auto found = std::find_if(cameras.begin(), cameras.end(), [&](const Camera& c) { return c.name == name; });
   return found == cameras.end() ? nullptr : &*found;
 }
+
+const Checklist* Register::checklist(std::string_view name) const {
+  const auto found =
+      std::find_if(checklists.begin(), checklists.end(), [&](const Checklist& list) { return list.name == name; });
+  return found == checklists.end() ? nullptr : &*found;
+}
+
+const ChecklistLine* Register::checklist_line(ChecklistLineId id) const {
+  for (const Checklist& list : checklists) {
+    if (const ChecklistLine* line = with_id(list.lines, id)) return line;
+  }
+  return nullptr;
+}
+
+PersonId Register::meant(PersonId id) const { return meant_id(people, id); }
+AssemblyId Register::meant(AssemblyId id) const { return meant_id(assemblies, id); }
+TaskId Register::meant(TaskId id) const { return meant_id(tasks, id); }
 
 std::string Register::assembly_path(std::optional<AssemblyId> id) const {
   std::string path;
@@ -66,9 +97,9 @@ const Assembly* Register::assembly(std::string_view path) const {
   const Assembly* at = nullptr;
   for (const std::string& level : split(path, '/')) {
     at = child_named(assemblies, at == nullptr ? std::nullopt : std::optional{at->id}, trimmed(level));
-    if (at == nullptr) return only_one_named(assemblies, trimmed(path));
+    if (at == nullptr) return meant_by(assemblies, only_one_named(assemblies, trimmed(path)));
   }
-  return at;
+  return meant_by(assemblies, at);
 }
 
 const Clip* SessionRecord::clip(ClipId id) const { return with_id(clips, id); }
@@ -128,6 +159,24 @@ std::string_view to_text(Rounding rounding) {
     case Rounding::quarter_hour: return "0.25 h";
   }
   return "none";
+}
+
+std::string_view to_text(ItemKind kind) {
+  switch (kind) {
+    case ItemKind::part: return "part";
+    case ItemKind::tool: return "tool";
+    case ItemKind::answer: return "answer";
+    case ItemKind::inspection: return "inspection";
+    case ItemKind::redo: return "redo";
+  }
+  return "part";
+}
+
+std::optional<ItemKind> parse_item_kind(std::string_view text) {
+  for (const ItemKind kind : {ItemKind::part, ItemKind::tool, ItemKind::answer, ItemKind::inspection, ItemKind::redo}) {
+    if (to_text(kind) == text) return kind;
+  }
+  return std::nullopt;
 }
 
 std::optional<Role> parse_role(std::string_view text) {

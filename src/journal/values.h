@@ -3,6 +3,7 @@
 // Begin reading at: Session, Clip, Placement, Span.
 #pragma once
 
+#include <array>
 #include <chrono>
 #include <filesystem>
 #include <optional>
@@ -30,6 +31,12 @@ using SpanId = Id<struct SpanTag>;
 using MarkId = Id<struct MarkTag>;
 using ProposalId = Id<struct ProposalTag>;
 using EntryId = Id<struct EntryTag>;
+using ChecklistId = Id<struct ChecklistTag>;
+using ChecklistLineId = Id<struct ChecklistLineTag>;
+using InspectionId = Id<struct InspectionTag>;
+using ItemId = Id<struct ItemTag>;
+using PhotoId = Id<struct PhotoTag>;
+using StillId = Id<struct StillTag>;
 
 /// How hours are rounded when shown. Sums are always kept in nanoseconds.
 enum class Rounding { none, minute, tenth_hour, quarter_hour };
@@ -40,15 +47,26 @@ struct Build {
   std::string place;
   std::string zone;  ///< IANA name, e.g. Europe/Lisbon
   Rounding rounding = Rounding::none;
+  std::string regime{};  ///< id of the rules the build is shown under, as the regimes in assets/ have it; may be empty
   friend bool operator==(const Build&, const Build&) = default;
 };
 
 enum class Role { builder, helper, hired, supplier };
 
+/// A row of the register that is no longer offered, or that turned out to be another one written differently. It stays,
+/// since sealed sessions name it.
+template <class RowId>
+struct Shelf {
+  bool archived = false;
+  std::optional<RowId> merged{};  ///< into which one; that one is never merged itself
+  friend bool operator==(const Shelf&, const Shelf&) = default;
+};
+
 struct Person {
   PersonId id;
   std::string name;  ///< unique within the journal
   Role role = Role::builder;
+  Shelf<PersonId> shelf{};
   friend bool operator==(const Person&, const Person&) = default;
 };
 
@@ -56,6 +74,8 @@ struct Assembly {
   AssemblyId id;
   std::optional<AssemblyId> parent;
   std::string name;  ///< unique among its siblings
+  std::string plan_sheet{};
+  Shelf<AssemblyId> shelf{};
   friend bool operator==(const Assembly&, const Assembly&) = default;
 };
 
@@ -65,6 +85,9 @@ struct Task {
   std::optional<AssemblyId> assembly;
   std::string plan_sheet;
   std::string plan_step;
+  std::optional<TaskId> parent{};  ///< the task it is a part of; never itself, no rings
+  std::optional<ChecklistLineId> checklist_line{};
+  Shelf<TaskId> shelf{};
   friend bool operator==(const Task&, const Task&) = default;
 };
 
@@ -77,12 +100,36 @@ struct PlannedFastener {
   friend bool operator==(const PlannedFastener&, const PlannedFastener&) = default;
 };
 
+/// One point of a checklist, split in whole tenths.
+struct ChecklistLine {
+  ChecklistLineId id;
+  std::string number;   ///< as the form numbers it; unique within the list
+  std::string title;    ///< not empty
+  std::string section;  ///< may be empty
+  bool applicable = true;
+  /// By the maker, by paid help, by the builder as assembly, by the builder as fabrication: exactly ten together, or
+  /// all 0 where the line does not apply.
+  std::array<int, 4> tenths{};
+  friend bool operator==(const ChecklistLine&, const ChecklistLine&) = default;
+};
+
+struct Checklist {
+  ChecklistId id;
+  std::string name;       ///< short, unique within the journal
+  std::string title;      ///< what stands above it
+  std::string source;     ///< where it came from, as a sentence
+  bool official = false;  ///< an authority's own form; false: ours or the builder's
+  std::vector<ChecklistLine> lines;
+  friend bool operator==(const Checklist&, const Checklist&) = default;
+};
+
 struct Session {
   SessionId id;
   std::chrono::year_month_day date;   ///< unique within the journal
   std::optional<WallTime> zero;       ///< wall time of session time zero, once a clock has told it
   std::optional<CameraId> reference;  ///< the camera whose clock rate the session clock follows
   std::string note;
+  std::string place{};  ///< where it differs from the build's
   friend bool operator==(const Session&, const Session&) = default;
 };
 
@@ -118,6 +165,15 @@ struct Pictures {
   friend bool operator==(const Pictures&, const Pictures&) = default;
 };
 
+/// Footage that was given up on purpose. What the journal holds of it stays.
+struct LetGo {
+  std::chrono::year_month_day on;
+  std::string reason;                     ///< not empty
+  std::filesystem::path kept_copy{};      ///< a review copy that was kept instead; empty for none
+  std::optional<FileIdentity> kept_is{};  ///< which file that is; set exactly when kept_copy is
+  friend bool operator==(const LetGo&, const LetGo&) = default;
+};
+
 /// A recording as the user sees it: its parts in order, without a break between them.
 struct Clip {
   ClipId id;
@@ -128,6 +184,7 @@ struct Clip {
   std::optional<Sound> sound;
   std::optional<Pictures> pictures;
   std::vector<std::string> notes;  ///< what import wants the builder to know, whole sentences
+  std::optional<LetGo> let_go{};   ///< nothing: the files are expected where the parts say, or somewhere else
 
   /// The first part's file name; what the builder calls the clip.
   std::string name() const { return parts.empty() ? std::string{} : parts.front().path.filename().string(); }
@@ -196,6 +253,8 @@ struct Span {
   std::vector<PersonId> people;  ///< a pause with none is everybody's
   std::vector<FastenerLine> fasteners;
   std::string note;
+  /// Entered by hand for work no camera was to see: all of it is unfilmed, and footage of that time stays untagged.
+  bool off_camera = false;
   friend bool operator==(const Span&, const Span&) = default;
 };
 
@@ -209,6 +268,73 @@ struct Mark {
 
 enum class ProposalKind { riveting, pause, signal };
 
+enum class ItemKind { part, tool, answer, inspection, redo };
+
+/// How something that waited came to its end.
+struct ItemClosing {
+  std::chrono::year_month_day on;
+  std::optional<SpanId> span{};        ///< whose work closed it
+  std::optional<SessionId> session{};  ///< of that span
+  std::string words{};
+  friend bool operator==(const ItemClosing&, const ItemClosing&) = default;
+};
+
+/// Something that waits: for a part, a tool, an answer, an inspection, or to be done again.
+struct OpenItem {
+  ItemId id;
+  ItemKind kind = ItemKind::part;
+  std::string words;  ///< not empty
+  std::chrono::year_month_day opened_on;
+  std::optional<SessionId> session{};  ///< nothing: opened away from any footage
+  std::optional<SessionTime> at{};     ///< only with a session
+  std::optional<MarkId> mark{};        ///< only of that session
+  std::optional<TaskId> task{};
+  std::optional<ItemClosing> closing{};  ///< nothing while it waits
+  friend bool operator==(const OpenItem&, const OpenItem&) = default;
+};
+
+/// What somebody who knows looked at, and what they found.
+struct Inspection {
+  InspectionId id;
+  std::chrono::year_month_day date;
+  std::string person;     ///< as signed; not empty
+  std::string licence;    ///< number or licence; may be empty
+  std::string looked_at;  ///< not empty
+  std::string findings;   ///< empty: nothing was found wrong
+  std::string stage{};    ///< which of the regime's stage inspections it is; may be empty
+  std::optional<SessionId> session{};
+  std::optional<SessionTime> at{};                          ///< only with a session
+  std::optional<std::chrono::year_month_day> cleared_on{};  ///< not before `date`
+  friend bool operator==(const Inspection&, const Inspection&) = default;
+};
+
+/// A photo that shows a session's work. The file stays where it is.
+struct Photo {
+  PhotoId id;
+  SessionId session;
+  std::filesystem::path path;
+  FileIdentity identity;
+  std::string camera;                   ///< what took it, as the file or the builder says; may be empty
+  std::optional<ClockReading> taken{};  ///< what the file says
+  std::optional<SessionTime> at{};      ///< nothing where no clock tells; may lie before the session's zero
+  Length sigma{0};                      ///< standard error of `at`
+  std::string note{};
+  friend bool operator==(const Photo&, const Photo&) = default;
+};
+
+/// A picture out of the footage, kept in the journal as evidence. Its bytes are asked for by themselves.
+struct Still {
+  StillId id;
+  SessionId session;
+  SessionTime at;
+  CameraId camera;
+  std::optional<ClipId> clip{};  ///< nothing once that clip was removed
+  ClipTime clip_at{};
+  std::optional<MarkId> mark{};
+  std::string digest;  ///< hex SHA-256 of the bytes, a JPEG file
+  friend bool operator==(const Still&, const Still&) = default;
+};
+
 /// Something detected; counts for nothing until the builder accepts it.
 struct Proposal {
   ProposalId id;
@@ -221,7 +347,9 @@ struct Proposal {
   friend bool operator==(const Proposal&, const Proposal&) = default;
 };
 
-/// A sealed session. Immutable.
+enum class EntryKind { sealing, amendment };
+
+/// A link of the chain: a sealed session, or a later amendment to one. Immutable.
 struct Entry {
   EntryId id;
   SessionId session;
@@ -230,7 +358,19 @@ struct Entry {
   std::string text;      ///< canonical, see seal.h
   std::string previous;  ///< hex digest of entry number - 1; 64 zeros for the first
   std::string digest;    ///< hex SHA-256 over previous and text
+  EntryKind kind = EntryKind::sealing;
+  std::string reason{};  ///< of an amendment, as are the next two: why
+  std::string before{};  ///< what the entry says
+  std::string after{};   ///< what it should say
   friend bool operator==(const Entry&, const Entry&) = default;
+};
+
+/// Shows that the holder of a key saw the entry with that number and all before it.
+struct Signature {
+  int number = 0;
+  std::string public_key;  ///< hex, 32 bytes
+  std::string signature;   ///< hex, 64 bytes, see seal.h
+  friend bool operator==(const Signature&, const Signature&) = default;
 };
 
 /// People, assemblies, tasks and what is planned: shared by all sessions.
@@ -240,14 +380,22 @@ struct Register {
   std::vector<Task> tasks;
   std::vector<PlannedFastener> planned;
   std::vector<Camera> cameras;
+  std::vector<Checklist> checklists{};
 
   const Person* person(PersonId id) const;
+  /// By name; a name that was merged into another one gives that one. So too for tasks and assemblies.
   const Person* person(std::string_view name) const;
   const Assembly* assembly(AssemblyId id) const;
   const Task* task(TaskId id) const;
   const Task* task(std::string_view title) const;
   const Camera* camera(CameraId id) const;
   const Camera* camera(std::string_view name) const;
+  const Checklist* checklist(std::string_view name) const;
+  const ChecklistLine* checklist_line(ChecklistLineId id) const;
+  /// What a row counts as: itself, or what it was merged into.
+  PersonId meant(PersonId id) const;
+  AssemblyId meant(AssemblyId id) const;
+  TaskId meant(TaskId id) const;
   /// "Tail / Elevator, left"; empty for nothing.
   std::string assembly_path(std::optional<AssemblyId> id) const;
   /// The assembly with that path ("Tail / Elevator, left" or "Tail/Elevator, left"), or with that name if only one has
@@ -268,7 +416,12 @@ struct SessionRecord {
   std::vector<Span> spans;
   std::vector<Mark> marks;
   std::vector<Proposal> proposals;
-  std::optional<Entry> entry;  ///< set once sealed
+  std::optional<Entry> entry;             ///< set once sealed
+  std::vector<OpenItem> items{};          ///< opened in this session or closed by it, by id
+  std::vector<Inspection> inspections{};  ///< by id
+  std::vector<Photo> photos{};            ///< by id
+  std::vector<Still> stills{};            ///< by time
+  std::vector<Entry> amendments{};        ///< by number
 
   const Clip* clip(ClipId id) const;
   const Placement* placement(ClipId id) const;
@@ -282,6 +435,8 @@ std::string_view to_text(Method method);
 std::string_view to_text(SpanKind kind);      ///< "work", "break"
 std::string_view to_text(ProposalKind kind);  ///< "riveting", "break", "signal"
 std::string_view to_text(Rounding rounding);  ///< "none", "minute", "0.1 h", "0.25 h"
+std::string_view to_text(ItemKind kind);      ///< "part", "tool", "answer", "inspection", "redo"
 std::optional<Role> parse_role(std::string_view text);
+std::optional<ItemKind> parse_item_kind(std::string_view text);
 
 }  // namespace jigtime::journal

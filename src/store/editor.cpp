@@ -50,9 +50,9 @@ Done Editor::need_unused(const char* sql, std::string_view name, std::int64_t id
 Done Editor::set_build(const Build& build) {
   if (Done rules = check(build); !rules) return rules;
   return attempt([&]() -> Done {
-    Query{database_, "UPDATE build SET name = ?1, registration = ?2, place = ?3, zone = ?4, rounding = ?5"}
+    Query{database_, "UPDATE build SET name = ?1, registration = ?2, place = ?3, zone = ?4, rounding = ?5, regime = ?6"}
         .with(std::string_view{build.name}, std::string_view{build.registration}, std::string_view{build.place},
-              std::string_view{build.zone}, word_for(rounding_words, build.rounding))
+              std::string_view{build.zone}, word_for(rounding_words, build.rounding), std::string_view{build.regime})
         .run();
     return {};
   });
@@ -66,9 +66,10 @@ Result<PersonId> Editor::add(const Person& person) {
         !unused) {
       return unused.error();
     }
-    return PersonId{Query{database_, "INSERT INTO person (name, role) VALUES (?1, ?2) RETURNING id"}
-                        .with(std::string_view{person.name}, word_for(role_words, person.role))
-                        .run_for_id()};
+    return PersonId{
+        Query{database_, "INSERT INTO person (name, role, archived) VALUES (?1, ?2, ?3) RETURNING id"}
+            .with(std::string_view{person.name}, word_for(role_words, person.role), person.shelf.archived ? 1 : 0)
+            .run_for_id()};
   });
 }
 
@@ -83,58 +84,9 @@ Done Editor::update(const Person& person) {
         !unused) {
       return unused;
     }
-    Query{database_, "UPDATE person SET name = ?2, role = ?3 WHERE id = ?1"}
-        .with(person.id, std::string_view{person.name}, word_for(role_words, person.role))
-        .run();
-    return {};
-  });
-}
-
-Result<AssemblyId> Editor::add(const Assembly& assembly) {
-  if (Done rules = check(assembly); !rules) return rules.error();
-  return attempt([&]() -> Result<AssemblyId> {
-    if (Done parent = need_assembly(assembly.parent); !parent) return parent.error();
-    if (Done unused = need_unused("SELECT 1 FROM assembly WHERE name = ?1 AND ifnull(parent, 0) = ?2", assembly.name,
-                                  assembly.parent ? assembly.parent->value : 0, "In that place an assembly called");
-        !unused) {
-      return unused.error();
-    }
-    return AssemblyId{Query{database_, "INSERT INTO assembly (parent, name) VALUES (?1, ?2) RETURNING id"}
-                          .with(assembly.parent, std::string_view{assembly.name})
-                          .run_for_id()};
-  });
-}
-
-Result<TaskId> Editor::add(const Task& task) {
-  if (Done rules = check(task); !rules) return rules.error();
-  return attempt([&]() -> Result<TaskId> {
-    if (Done assembly = need_assembly(task.assembly); !assembly) return assembly.error();
-    if (Done unused = need_unused("SELECT 1 FROM task WHERE title = ?1 AND id <> ?2", task.title, 0, "A task called");
-        !unused) {
-      return unused.error();
-    }
-    return TaskId{Query{database_,
-                        "INSERT INTO task (title, assembly, plan_sheet, plan_step) VALUES (?1, ?2, ?3, ?4) "
-                        "RETURNING id"}
-                      .with(std::string_view{task.title}, task.assembly, std::string_view{task.plan_sheet},
-                            std::string_view{task.plan_step})
-                      .run_for_id()};
-  });
-}
-
-Done Editor::update(const Task& task) {
-  if (Done rules = check(task); !rules) return rules;
-  return attempt([&]() -> Done {
-    if (Done there = need_task(task.id); !there) return there;
-    if (Done assembly = need_assembly(task.assembly); !assembly) return assembly;
-    if (Done unused =
-            need_unused("SELECT 1 FROM task WHERE title = ?1 AND id <> ?2", task.title, task.id.value, "A task called");
-        !unused) {
-      return unused;
-    }
-    Query{database_, "UPDATE task SET title = ?2, assembly = ?3, plan_sheet = ?4, plan_step = ?5 WHERE id = ?1"}
-        .with(task.id, std::string_view{task.title}, task.assembly, std::string_view{task.plan_sheet},
-              std::string_view{task.plan_step})
+    Query{database_, "UPDATE person SET name = ?2, role = ?3, archived = ?4 WHERE id = ?1"}
+        .with(person.id, std::string_view{person.name}, word_for(role_words, person.role),
+              person.shelf.archived ? 1 : 0)
         .run();
     return {};
   });
@@ -184,8 +136,10 @@ Result<SessionId> Editor::add(const Session& session) {
       return unused.error();
     }
     return SessionId{
-        Query{database_, "INSERT INTO session (date, zero_ns, reference, note) VALUES (?1, ?2, ?3, ?4) RETURNING id"}
-            .with(std::string_view{date}, session.zero, session.reference, std::string_view{session.note})
+        Query{database_,
+              "INSERT INTO session (date, zero_ns, reference, note, place) VALUES (?1, ?2, ?3, ?4, ?5) RETURNING id"}
+            .with(std::string_view{date}, session.zero, session.reference, std::string_view{session.note},
+                  std::string_view{session.place})
             .run_for_id()};
   });
 }
@@ -203,8 +157,9 @@ Done Editor::update(const Session& session) {
         !unused) {
       return unused;
     }
-    Query{database_, "UPDATE session SET date = ?2, zero_ns = ?3, reference = ?4, note = ?5 WHERE id = ?1"}
-        .with(session.id, std::string_view{date}, session.zero, session.reference, std::string_view{session.note})
+    Query{database_, "UPDATE session SET date = ?2, zero_ns = ?3, reference = ?4, note = ?5, place = ?6 WHERE id = ?1"}
+        .with(session.id, std::string_view{date}, session.zero, session.reference, std::string_view{session.note},
+              std::string_view{session.place})
         .run();
     return {};
   });

@@ -26,7 +26,14 @@ class Editor final : public Edit {
   Result<journal::AssemblyId> add(const journal::Assembly& assembly) override;
   Result<journal::TaskId> add(const journal::Task& task) override;
   Done update(const journal::Person& person) override;
+  Done update(const journal::Assembly& assembly) override;
   Done update(const journal::Task& task) override;
+  Done merge(journal::PersonId from, journal::PersonId into) override;
+  Done merge(journal::AssemblyId from, journal::AssemblyId into) override;
+  Done merge(journal::TaskId from, journal::TaskId into) override;
+  Result<journal::ChecklistId> add(const journal::Checklist& list) override;
+  Done update(const journal::Checklist& list) override;
+  Done remove(journal::ChecklistId list) override;
   Done set_planned(const journal::PlannedFastener& planned) override;
   Result<journal::CameraId> add(const journal::Camera& camera) override;
   Result<journal::SessionId> add(const journal::Session& session) override;
@@ -35,6 +42,9 @@ class Editor final : public Edit {
   Done update(const journal::Clip& clip) override;
   Done remove(journal::ClipId clip) override;
   Done relink(journal::PartId part, const std::filesystem::path& path) override;
+  Done relink(journal::PhotoId photo, const std::filesystem::path& path) override;
+  Done let_go(journal::ClipId clip, const journal::LetGo& let_go) override;
+  Done take_back(journal::ClipId clip) override;
   Done add(const journal::Unreadable& file) override;
   Done remove_unreadable(journal::SessionId session, const std::filesystem::path& path) override;
   Done set_placement(const journal::Placement& placement) override;
@@ -45,8 +55,20 @@ class Editor final : public Edit {
   Result<journal::MarkId> add(const journal::Mark& mark) override;
   Done update(const journal::Mark& mark) override;
   Done remove(journal::MarkId mark) override;
+  Result<journal::ItemId> add(const journal::OpenItem& item) override;
+  Done update(const journal::OpenItem& item) override;
+  Done remove(journal::ItemId item) override;
+  Result<journal::InspectionId> add(const journal::Inspection& inspection) override;
+  Done update(const journal::Inspection& inspection) override;
+  Done remove(journal::InspectionId inspection) override;
+  Result<journal::PhotoId> add(const journal::Photo& photo) override;
+  Done update(const journal::Photo& photo) override;
+  Done remove(journal::PhotoId photo) override;
+  Result<journal::StillId> add(const journal::Still& still, std::string_view bytes) override;
+  Done remove(journal::StillId still) override;
   Done set_proposals(journal::SessionId session, const std::vector<journal::Proposal>& proposals) override;
   Result<journal::EntryId> add(const journal::Entry& entry) override;
+  Done add(const journal::Signature& signature) override;
 
  private:
   /// Runs `deed` (which returns a Result) inside a savepoint that is undone when it fails or throws.
@@ -60,6 +82,12 @@ class Editor final : public Edit {
   Done need_camera(journal::CameraId camera);
   Done need_assembly(std::optional<journal::AssemblyId> assembly);
   Done need_unused(const char* sql, std::string_view name, std::int64_t id, const std::string& taken);
+  Done need_line(std::optional<journal::ChecklistLineId> line);
+  /// Both there, two of them, neither merged away already. `table` is person, assembly or task.
+  Done need_two(const std::string& table, std::int64_t from, std::int64_t into);
+  /// `row` would become its own ancestor under `parent`.
+  Done need_no_ring(const std::string& table, std::int64_t row, std::optional<std::int64_t> parent);
+  void shelve(const std::string& table, std::int64_t from, std::int64_t into);
 
   Done check_clip(const journal::Clip& clip);
   Done check_parts_kept(const journal::Clip& before, const journal::Clip& clip);
@@ -69,6 +97,13 @@ class Editor final : public Edit {
   Done check_span(const journal::Span& span);
   void write_span_rows(journal::SpanId id, const journal::Span& span);
   Done check_entry(const journal::Entry& entry);
+  Done check_assembly(const journal::Assembly& assembly);
+  Done check_task(const journal::Task& task);
+  Done check_lines_free(journal::ChecklistId list, const std::vector<journal::ChecklistLine>& kept);
+  void write_lines(journal::ChecklistId list, const std::vector<journal::ChecklistLine>& lines);
+  Done check_item(const journal::OpenItem& item);
+  Done write_closing(journal::ItemId item, const std::optional<journal::ItemClosing>& closing);
+  Done write_clearing(const journal::Inspection& inspection, const journal::Inspection& before);
 
   Connection& connection_;
   Database& database_;

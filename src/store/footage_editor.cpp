@@ -139,6 +139,7 @@ Done Editor::update(const Clip& clip) {
 Done Editor::remove(ClipId clip) {
   return attempt([&]() -> Done {
     if (Done open = need_session_of(session_of_clip, clip.value, "clip"); !open) return open;
+    Query{database_, "UPDATE still SET clip = NULL WHERE clip = ?1"}.with(clip).run();
     Query{database_, "DELETE FROM clip WHERE id = ?1"}.with(clip).run();
     return {};
   });

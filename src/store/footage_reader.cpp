@@ -1,6 +1,6 @@
-#include <cstring>
 #include <unordered_map>
 
+#include "base/text.h"
 #include "store/query_private.h"
 #include "store/reader_private.h"
 #include "store/words.h"
@@ -19,10 +19,7 @@ Part part_of(const Query& row) {
   Part part;
   part.id = row.id<PartId>(0);
   part.path = row.bytes(2);
-  part.identity.size_bytes = static_cast<std::uint64_t>(row.integer(3));
-  const std::string digest = row.bytes(4);
-  if (digest.size() != part.identity.digest.size()) throw Damaged{"a file's digest is cut short"};
-  std::memcpy(part.identity.digest.data(), digest.data(), digest.size());
+  part.identity = identity_in(row, 3);
   part.clip_from = row.point<ClipTime>(5);
   part.length = row.length(6);
   return part;
@@ -92,6 +89,24 @@ void read_pieces(Database& database, const std::string& where, std::int64_t valu
   }
 }
 
+void read_let_go(Database& database, const std::string& where, std::int64_t value, const Places& at,
+                 std::vector<Clip>& clips) {
+  Query row{database, ("SELECT clip, date, reason, kept_path, kept_size_bytes, kept_digest FROM let_go WHERE clip IN "
+                       "(SELECT id FROM clip WHERE " +
+                       where + ")")};
+  row.with(value);
+  while (row.next()) {
+    const auto date = parse_date(row.text(1));
+    if (!date) throw Damaged{"a date is no date"};
+    LetGo let_go{*date, row.text(2)};
+    if (!row.is_null(3)) {
+      let_go.kept_copy = row.bytes(3);
+      let_go.kept_is = identity_in(row, 4);
+    }
+    clips[at.at(row.integer(0))].let_go = std::move(let_go);
+  }
+}
+
 }  // namespace
 
 std::vector<Clip> read_clips(Database& database, const std::string& where, std::int64_t value) {
@@ -111,6 +126,7 @@ std::vector<Clip> read_clips(Database& database, const std::string& where, std::
   Query note{database, of_clips("SELECT clip, text FROM clip_note", where)};
   note.with(value);
   while (note.next()) clips[at.at(note.integer(0))].notes.push_back(note.text(1));
+  read_let_go(database, where, value, at, clips);
   return clips;
 }
 

@@ -15,19 +15,13 @@ std::chrono::year_month_day date(const Query& query, int column) {
   throw Damaged{"a session's date is no date"};
 }
 
-constexpr const char* session_columns = "SELECT id, date, zero_ns, reference, note FROM session ";
+constexpr const char* session_columns = "SELECT id, date, zero_ns, reference, note, place FROM session ";
 
 Session session_of(const Query& row) {
-  Session session{row.id<SessionId>(0), date(row, 1), std::nullopt, row.optional_id<CameraId>(3), row.text(4)};
+  Session session{row.id<SessionId>(0),         date(row, 1), std::nullopt,
+                  row.optional_id<CameraId>(3), row.text(4),  row.text(5)};
   if (!row.is_null(2)) session.zero = row.point<WallTime>(2);
   return session;
-}
-
-constexpr const char* entry_columns = "SELECT id, session, number, sealed_at_ns, text, previous, digest FROM entry ";
-
-Entry entry_of(const Query& row) {
-  return {row.id<EntryId>(0), row.id<SessionId>(1), row.number(2), row.point<WallTime>(3),
-          row.text(4),        row.text(5),          row.text(6)};
 }
 
 std::vector<Unreadable> read_unreadable(Database& database, SessionId id) {
@@ -71,7 +65,7 @@ void read_span_rows(Database& database, SessionId id, std::vector<Span>& spans) 
 std::vector<Span> read_spans(Database& database, SessionId id) {
   std::vector<Span> spans;
   Query row{database,
-            "SELECT id, session, kind, begin_ns, end_ns, task, note FROM span WHERE session = ?1 "
+            "SELECT id, session, kind, begin_ns, end_ns, task, note, off_camera FROM span WHERE session = ?1 "
             "ORDER BY begin_ns, end_ns, id"};
   row.with(id);
   while (row.next()) {
@@ -83,7 +77,8 @@ std::vector<Span> read_spans(Database& database, SessionId id) {
                      row.optional_id<TaskId>(5),
                      {},
                      {},
-                     row.text(6)});
+                     row.text(6),
+                     row.integer(7) != 0});
   }
   read_span_rows(database, id, spans);
   return spans;
@@ -112,56 +107,12 @@ std::vector<Proposal> read_proposals(Database& database, SessionId id) {
   return proposals;
 }
 
-std::vector<PlannedFastener> read_planned(Database& database) {
-  std::vector<PlannedFastener> planned;
-  Query row{database, "SELECT id, task, callout, count FROM planned ORDER BY id"};
-  while (row.next()) planned.push_back({row.id<PlannedId>(0), row.id<TaskId>(1), row.text(2), row.number(3)});
-  return planned;
-}
-
-constexpr const char* person_columns = "SELECT id, name, role FROM person ";
-
-Person person_of(const Query& row) { return {row.id<PersonId>(0), row.text(1), value_in(row, 2, role_words)}; }
-
-constexpr const char* task_columns = "SELECT id, title, assembly, plan_sheet, plan_step FROM task ";
-
-Task task_of(const Query& row) {
-  return {row.id<TaskId>(0), row.text(1), row.optional_id<AssemblyId>(2), row.text(3), row.text(4)};
-}
-
 }  // namespace
 
 Build read_build(Database& database) {
-  Query row{database, "SELECT name, registration, place, zone, rounding FROM build"};
+  Query row{database, "SELECT name, registration, place, zone, rounding, regime FROM build"};
   if (!row.next()) throw Damaged{"the build's name is gone"};
-  return {row.text(0), row.text(1), row.text(2), row.text(3), value_in(row, 4, rounding_words)};
-}
-
-Register read_register(Database& database) {
-  Register known;
-  Query person{database, person_columns + std::string{"ORDER BY id"}};
-  while (person.next()) known.people.push_back(person_of(person));
-  Query assembly{database, "SELECT id, parent, name FROM assembly ORDER BY id"};
-  while (assembly.next()) {
-    known.assemblies.push_back({assembly.id<AssemblyId>(0), assembly.optional_id<AssemblyId>(1), assembly.text(2)});
-  }
-  Query task{database, task_columns + std::string{"ORDER BY id"}};
-  while (task.next()) known.tasks.push_back(task_of(task));
-  known.planned = read_planned(database);
-  Query camera{database, "SELECT id, name FROM camera ORDER BY id"};
-  while (camera.next()) known.cameras.push_back({camera.id<CameraId>(0), camera.text(1)});
-  return known;
-}
-
-Register read_named(Database& database, const Span& span) {
-  Register known;
-  Query person{database, person_columns + std::string{"WHERE id = ?1"}};
-  for (const PersonId id : span.people) {
-    if (person.with(id).next()) known.people.push_back(person_of(person));
-  }
-  Query task{database, task_columns + std::string{"WHERE id = ?1"}};
-  if (span.task && task.with(*span.task).next()) known.tasks.push_back(task_of(task));
-  return known;
+  return {row.text(0), row.text(1), row.text(2), row.text(3), value_in(row, 4, rounding_words), row.text(5)};
 }
 
 std::vector<Session> read_sessions(Database& database) {
@@ -177,19 +128,6 @@ std::optional<Session> read_session(Database& database, SessionId id) {
   return session_of(row);
 }
 
-std::vector<Entry> read_entries(Database& database) {
-  std::vector<Entry> entries;
-  Query row{database, (std::string{entry_columns} + "ORDER BY number")};
-  while (row.next()) entries.push_back(entry_of(row));
-  return entries;
-}
-
-std::optional<Entry> read_entry(Database& database, SessionId session) {
-  Query row{database, (std::string{entry_columns} + "WHERE session = ?1")};
-  if (!row.with(session).next()) return std::nullopt;
-  return entry_of(row);
-}
-
 std::optional<SessionRecord> read_record(Database& database, SessionId id) {
   const std::optional<Session> session = read_session(database, id);
   if (!session) return std::nullopt;
@@ -203,6 +141,7 @@ std::optional<SessionRecord> read_record(Database& database, SessionId id) {
   record.marks = read_marks(database, id);
   record.proposals = read_proposals(database, id);
   record.entry = read_entry(database, id);
+  read_beside(database, record);
   return record;
 }
 

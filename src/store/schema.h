@@ -23,9 +23,14 @@ const std::vector<std::string_view>& record_tables();
 inline constexpr std::string_view sealed_signal = "jigtime: sealed";
 
 /// A row of the search table is numbered: the row it describes, times `search_kinds`, plus one of these.
-inline constexpr std::int64_t search_kinds = 4;
+inline constexpr std::int64_t search_kinds = 16;
 inline constexpr std::int64_t search_span = 0;
 inline constexpr std::int64_t search_mark = 1;
+inline constexpr std::int64_t search_item = 2;
 inline constexpr std::int64_t search_entry = 3;
+inline constexpr std::int64_t search_inspection = 4;
+inline constexpr std::int64_t search_photo = 5;
+inline constexpr std::int64_t search_session = 6;
+inline constexpr std::int64_t search_amendment = 7;
 
 }  // namespace jigtime::store

@@ -21,28 +21,55 @@ std::string one_line(const std::string& body) {
   return text;
 }
 
+Hit::Kind kind_of(std::int64_t kind) {
+  switch (kind) {
+    case search_span: return Hit::Kind::span;
+    case search_mark: return Hit::Kind::mark;
+    case search_item: return Hit::Kind::item;
+    case search_inspection: return Hit::Kind::inspection;
+    case search_photo: return Hit::Kind::photo;
+    case search_session: return Hit::Kind::session;
+    default: return Hit::Kind::entry;
+  }
+}
+
 Hit hit_of(const Query& row) {
   Hit hit;
-  hit.session = row.id<journal::SessionId>(1);
+  hit.kind = kind_of(row.integer(0));
+  if (!row.is_null(1)) hit.session = row.id<journal::SessionId>(1);
   if (!row.is_null(2)) hit.begin = row.point<SessionTime>(2);
   switch (row.integer(0)) {
-    case search_span: hit.kind = Hit::Kind::span; break;
-    case search_mark: hit.kind = Hit::Kind::mark; break;
-    default: hit.kind = Hit::Kind::entry; break;
+    case search_entry: hit.text = "Entry " + std::to_string(row.integer(3)) + ": " + one_line(row.text(5)); break;
+    case search_amendment:
+      hit.text = "Amendment " + std::to_string(row.integer(3)) + ": " + one_line(row.text(4));
+      break;
+    default: hit.text = one_line(row.text(4)); break;
   }
-  const bool entry = hit.kind == Hit::Kind::entry;
-  hit.text = entry ? "Entry " + std::to_string(row.integer(3)) + ": " + one_line(row.text(5)) : one_line(row.text(4));
   return hit;
 }
 
 constexpr const char* find_rows = R"sql(
-SELECT search.rowid % 4, coalesce(span.session, mark.session, entry.session), coalesce(span.begin_ns, mark.at_ns),
-  entry.number, search.body, snippet(search, 0, '', '', ' ... ', 24)
-FROM search
-LEFT JOIN span ON search.rowid % 4 = 0 AND span.id = search.rowid / 4
-LEFT JOIN mark ON search.rowid % 4 = 1 AND mark.id = search.rowid / 4
-LEFT JOIN entry ON search.rowid % 4 = 3 AND entry.id = search.rowid / 4
-WHERE search MATCH ?1 ORDER BY rank, search.rowid LIMIT ?2
+WITH hit AS (
+  SELECT rowid % 16 AS kind, rowid / 16 AS id, rowid AS row, body, snippet(search, 0, '', '', ' ... ', 24) AS words,
+    rank AS place
+  FROM search WHERE search MATCH ?1 ORDER BY rank, rowid LIMIT ?2)
+SELECT hit.kind,
+  CASE hit.kind
+    WHEN 0 THEN span.session WHEN 1 THEN mark.session WHEN 2 THEN item.session WHEN 3 THEN entry.session
+    WHEN 4 THEN inspection.session WHEN 5 THEN photo.session WHEN 6 THEN hit.id WHEN 7 THEN amendment.session END,
+  CASE hit.kind
+    WHEN 0 THEN span.begin_ns WHEN 1 THEN mark.at_ns WHEN 2 THEN item.at_ns WHEN 4 THEN inspection.at_ns
+    WHEN 5 THEN photo.at_ns END,
+  coalesce(entry.number, amendment.number), hit.body, hit.words
+FROM hit
+LEFT JOIN span ON hit.kind = 0 AND span.id = hit.id
+LEFT JOIN mark ON hit.kind = 1 AND mark.id = hit.id
+LEFT JOIN item ON hit.kind = 2 AND item.id = hit.id
+LEFT JOIN entry ON hit.kind = 3 AND entry.id = hit.id
+LEFT JOIN inspection ON hit.kind = 4 AND inspection.id = hit.id
+LEFT JOIN photo ON hit.kind = 5 AND photo.id = hit.id
+LEFT JOIN amendment ON hit.kind = 7 AND amendment.id = hit.id
+ORDER BY hit.place, hit.row
 )sql";
 
 }  // namespace

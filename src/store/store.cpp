@@ -41,9 +41,11 @@ namespace {
 
 std::function<void(Database&)> writes(const journal::Build& build) {
   return [&build](Database& database) {
-    Query{database, "INSERT INTO build (id, name, registration, place, zone, rounding) VALUES (1, ?1, ?2, ?3, ?4, ?5)"}
+    Query{
+        database,
+        "INSERT INTO build (id, name, registration, place, zone, rounding, regime) VALUES (1, ?1, ?2, ?3, ?4, ?5, ?6)"}
         .with(std::string_view{build.name}, std::string_view{build.registration}, std::string_view{build.place},
-              std::string_view{build.zone}, word_for(rounding_words, build.rounding))
+              std::string_view{build.zone}, word_for(rounding_words, build.rounding), std::string_view{build.regime})
         .run();
   };
 }
@@ -136,6 +138,21 @@ Result<journal::Build> Store::build() const { return impl_->reading(read_build);
 Result<journal::Register> Store::known() const { return impl_->reading(read_register); }
 Result<std::vector<journal::Session>> Store::sessions() const { return impl_->reading(read_sessions); }
 Result<std::vector<journal::Entry>> Store::entries() const { return impl_->reading(read_entries); }
+Result<std::vector<journal::Signature>> Store::signatures() const { return impl_->reading(read_signatures); }
+Result<std::vector<journal::OpenItem>> Store::items() const { return impl_->reading(read_items); }
+Result<std::vector<journal::Inspection>> Store::inspections() const { return impl_->reading(read_inspections); }
+
+Result<std::string> Store::still_bytes(journal::StillId still) const {
+  Result<std::optional<std::string>> bytes =
+      impl_->reading([&](Database& database) { return read_still_bytes(database, still); });
+  if (!bytes) return bytes.error();
+  if (!*bytes) return Error{Code::not_found, "There is no such still in the journal. It may have been removed."};
+  return std::move(**bytes);
+}
+
+Result<std::optional<journal::Photo>> Store::photo(const FileIdentity& identity) const {
+  return impl_->reading([&](Database& database) { return read_photo(database, identity); });
+}
 
 Result<journal::Session> Store::session(std::chrono::year_month_day date) const {
   const Result<std::vector<journal::Session>> all = sessions();

@@ -21,10 +21,10 @@ namespace jigtime::store {
 
 /// One hit of a search over everything written.
 struct Hit {
-  enum class Kind { span, mark, item, entry };
+  enum class Kind { span, mark, item, entry, inspection, photo, session };
   Kind kind = Kind::span;
-  journal::SessionId session;
-  std::optional<SessionTime> begin;  ///< nothing for an entry as a whole
+  journal::SessionId session;        ///< 0 for what belongs to no session
+  std::optional<SessionTime> begin;  ///< nothing for an entry or a session as a whole
   std::string text;                  ///< what was written, as one line
 };
 
@@ -38,8 +38,20 @@ class Edit {
   virtual Result<journal::PersonId> add(const journal::Person& person) = 0;
   virtual Result<journal::AssemblyId> add(const journal::Assembly& assembly) = 0;
   virtual Result<journal::TaskId> add(const journal::Task& task) = 0;
+  /// Of the shelf only `archived` is taken: merge() alone merges.
   virtual Done update(const journal::Person& person) = 0;
+  virtual Done update(const journal::Assembly& assembly) = 0;
   virtual Done update(const journal::Task& task) = 0;
+  /// `from` was `into` all along: everything that is not sealed names `into` from now on, plans are added up, and
+  /// `from` stays on the shelf for what is sealed.
+  virtual Done merge(journal::PersonId from, journal::PersonId into) = 0;
+  virtual Done merge(journal::AssemblyId from, journal::AssemblyId into) = 0;
+  virtual Done merge(journal::TaskId from, journal::TaskId into) = 0;
+  virtual Result<journal::ChecklistId> add(const journal::Checklist& list) = 0;
+  /// Lines with an id are changed, those without are added, the others are taken out. A line that a task carries
+  /// cannot be taken out: Code::conflict.
+  virtual Done update(const journal::Checklist& list) = 0;
+  virtual Done remove(journal::ChecklistId list) = 0;
   /// Replaces the planned count of that call-out in that task; count 0 removes the line.
   virtual Done set_planned(const journal::PlannedFastener& planned) = 0;
   virtual Result<journal::CameraId> add(const journal::Camera& camera) = 0;
@@ -51,6 +63,10 @@ class Edit {
   virtual Done update(const journal::Clip& clip) = 0;
   virtual Done remove(journal::ClipId clip) = 0;  ///< footage stays where it is; placement goes with the clip
   virtual Done relink(journal::PartId part, const std::filesystem::path& path) = 0;
+  virtual Done relink(journal::PhotoId photo, const std::filesystem::path& path) = 0;
+  /// Allowed for a sealed session too, once: what was said about sealed footage stays said.
+  virtual Done let_go(journal::ClipId clip, const journal::LetGo& let_go) = 0;
+  virtual Done take_back(journal::ClipId clip) = 0;       ///< not an error when it was never let go
   virtual Done add(const journal::Unreadable& file) = 0;  ///< once per path and session; a repeat replaces the reason
   /// Not an error when it was not listed.
   virtual Done remove_unreadable(journal::SessionId session, const std::filesystem::path& path) = 0;
@@ -58,18 +74,35 @@ class Edit {
   virtual Done set_clock(const journal::CameraClock& clock) = 0;        ///< replaces
   virtual Result<journal::SpanId> add(const journal::Span& span) = 0;
   virtual Done update(const journal::Span& span) = 0;
-  virtual Done remove(journal::SpanId span) = 0;
+  virtual Done remove(journal::SpanId span) = 0;  ///< an item that it closed waits again
   virtual Result<journal::MarkId> add(const journal::Mark& mark) = 0;
   virtual Done update(const journal::Mark& mark) = 0;
-  virtual Done remove(journal::MarkId mark) = 0;
+  virtual Done remove(journal::MarkId mark) = 0;  ///< items and stills of it stay
+  virtual Result<journal::ItemId> add(const journal::OpenItem& item) = 0;
+  /// Also closes it and opens it again. The closing of an item of a sealed session is free until the session whose
+  /// span closed it is sealed too.
+  virtual Done update(const journal::OpenItem& item) = 0;
+  virtual Done remove(journal::ItemId item) = 0;
+  virtual Result<journal::InspectionId> add(const journal::Inspection& inspection) = 0;
+  /// Of an inspection in a sealed session only the day it was cleared can be set, once.
+  virtual Done update(const journal::Inspection& inspection) = 0;
+  virtual Done remove(journal::InspectionId inspection) = 0;
+  virtual Result<journal::PhotoId> add(const journal::Photo& photo) = 0;
+  virtual Done update(const journal::Photo& photo) = 0;  ///< identity and session stay as they are
+  virtual Done remove(journal::PhotoId photo) = 0;       ///< the file stays where it is
+  /// `bytes` are a JPEG file's; the still's digest must be theirs.
+  virtual Result<journal::StillId> add(const journal::Still& still, std::string_view bytes) = 0;
+  virtual Done remove(journal::StillId still) = 0;
   virtual Done set_proposals(journal::SessionId session,
                              const std::vector<journal::Proposal>& proposals) = 0;  ///< replaces all
-  virtual Result<journal::EntryId> add(const journal::Entry& entry) = 0;            ///< seals the entry's session
+  /// Seals the entry's session, or amends a sealed one.
+  virtual Result<journal::EntryId> add(const journal::Entry& entry) = 0;
+  virtual Done add(const journal::Signature& signature) = 0;  ///< of an entry that is there; once a key
 };
 
 class Store {
  public:
-  static constexpr int schema_version = 1;
+  static constexpr int schema_version = 2;
 
   /// Makes the file; invalid when it exists already.
   static Result<Store> create(const std::filesystem::path& path, const journal::Build& build);
@@ -96,9 +129,14 @@ class Store {
   /// Code::not_found when there is none on that date; the message lists the dates there are (at most five).
   Result<journal::Session> session(std::chrono::year_month_day date) const;
   Result<journal::SessionRecord> record(journal::SessionId id) const;
-  Result<std::vector<journal::Entry>> entries() const;  ///< by number
+  Result<std::vector<journal::Entry>> entries() const;            ///< the whole chain, amendments too, by number
+  Result<std::vector<journal::Signature>> signatures() const;     ///< by number
+  Result<std::vector<journal::OpenItem>> items() const;           ///< all, by the day they were opened
+  Result<std::vector<journal::Inspection>> inspections() const;   ///< all, by date
+  Result<std::string> still_bytes(journal::StillId still) const;  ///< a JPEG file
   /// The part with that identity, wherever it lies.
   Result<std::optional<journal::Part>> part(const FileIdentity& identity) const;
+  Result<std::optional<journal::Photo>> photo(const FileIdentity& identity) const;
   /// All words must occur (prefixes count, accents and case do not), best first, at most `most`. Any text is a valid
   /// query.
   Result<std::vector<Hit>> find(std::string_view text, int most = 200) const;

@@ -1,10 +1,8 @@
 #include "base/text.h"
 #include "journal/rules.h"
-#include "journal/seal.h"
 #include "store/editor_private.h"
 #include "store/query_private.h"
 #include "store/reader_private.h"
-#include "store/search_private.h"
 #include "store/words.h"
 
 namespace jigtime::store {
@@ -43,10 +41,10 @@ Result<SpanId> Editor::add(const Span& span) {
   return attempt([&]() -> Result<SpanId> {
     if (Done rules = check_span(span); !rules) return rules.error();
     const SpanId id{Query{database_,
-                          "INSERT INTO span (session, kind, begin_ns, end_ns, task, note) "
-                          "VALUES (?1, ?2, ?3, ?4, ?5, ?6) RETURNING id"}
+                          "INSERT INTO span (session, kind, begin_ns, end_ns, task, note, off_camera) "
+                          "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) RETURNING id"}
                         .with(span.session, word_for(span_words, span.kind), span.begin, span.end, span.task,
-                              std::string_view{span.note})
+                              std::string_view{span.note}, span.off_camera ? 1 : 0)
                         .run_for_id()};
     write_span_rows(id, span);
     return id;
@@ -58,9 +56,10 @@ Done Editor::update(const Span& span) {
     if (Done open = need_session_of(session_of_span, span.id.value, "span"); !open) return open;
     if (Done rules = check_span(span); !rules) return rules;
     Query{database_,
-          "UPDATE span SET session = ?2, kind = ?3, begin_ns = ?4, end_ns = ?5, task = ?6, note = ?7 WHERE id = ?1"}
+          "UPDATE span SET session = ?2, kind = ?3, begin_ns = ?4, end_ns = ?5, task = ?6, note = ?7, "
+          "off_camera = ?8 WHERE id = ?1"}
         .with(span.id, span.session, word_for(span_words, span.kind), span.begin, span.end, span.task,
-              std::string_view{span.note})
+              std::string_view{span.note}, span.off_camera ? 1 : 0)
         .run();
     write_span_rows(span.id, span);
     return {};
@@ -70,6 +69,7 @@ Done Editor::update(const Span& span) {
 Done Editor::remove(SpanId span) {
   return attempt([&]() -> Done {
     if (Done open = need_session_of(session_of_span, span.value, "span"); !open) return open;
+    Query{database_, "DELETE FROM item_closing WHERE span = ?1"}.with(span).run();
     Query{database_, "DELETE FROM span WHERE id = ?1"}.with(span).run();
     return {};
   });
@@ -100,6 +100,8 @@ Done Editor::update(const Mark& mark) {
 Done Editor::remove(MarkId mark) {
   return attempt([&]() -> Done {
     if (Done open = need_session_of(session_of_mark, mark.value, "mark"); !open) return open;
+    Query{database_, "UPDATE item SET mark = NULL WHERE mark = ?1"}.with(mark).run();
+    Query{database_, "UPDATE still SET mark = NULL WHERE mark = ?1"}.with(mark).run();
     Query{database_, "DELETE FROM mark WHERE id = ?1"}.with(mark).run();
     return {};
   });
@@ -119,31 +121,6 @@ Done Editor::set_proposals(SessionId session, const std::vector<Proposal>& propo
           .run();
     }
     return {};
-  });
-}
-
-Done Editor::check_entry(const Entry& entry) {
-  if (Done open = need_session(entry.session); !open) return open;
-  std::vector<Entry> entries = read_entries(database_);
-  entries.push_back(entry);
-  if (const auto fault = first_fault(entries, sha256_hex)) {
-    return Error{Code::conflict, "The entry does not fit the entries before it. " + fault->what};
-  }
-  if (entry.text.empty() || !is_utf8(entry.text)) return Error{Code::invalid, "The entry's text is not text."};
-  return {};
-}
-
-Result<EntryId> Editor::add(const Entry& entry) {
-  return attempt([&]() -> Result<EntryId> {
-    if (Done fits = check_entry(entry); !fits) return fits.error();
-    const EntryId id{Query{database_,
-                           "INSERT INTO entry (session, number, sealed_at_ns, text, previous, digest) "
-                           "VALUES (?1, ?2, ?3, ?4, ?5, ?6) RETURNING id"}
-                         .with(entry.session, entry.number, entry.sealed_at, std::string_view{entry.text},
-                               std::string_view{entry.previous}, std::string_view{entry.digest})
-                         .run_for_id()};
-    make_findable(database_, id, entry);
-    return id;
   });
 }
 

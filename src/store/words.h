@@ -36,6 +36,11 @@ inline constexpr Word<journal::SpanKind> span_words[] = {{journal::SpanKind::wor
 inline constexpr Word<journal::ProposalKind> proposal_words[] = {{journal::ProposalKind::riveting, "riveting"},
                                                                  {journal::ProposalKind::pause, "break"},
                                                                  {journal::ProposalKind::signal, "signal"}};
+inline constexpr Word<journal::ItemKind> item_words[] = {{journal::ItemKind::part, "part"},
+                                                         {journal::ItemKind::tool, "tool"},
+                                                         {journal::ItemKind::answer, "answer"},
+                                                         {journal::ItemKind::inspection, "inspection"},
+                                                         {journal::ItemKind::redo, "redo"}};
 inline constexpr Word<ClockSource> source_words[] = {{ClockSource::timecode, "timecode"},
                                                      {ClockSource::container, "container"},
                                                      {ClockSource::name, "name"},

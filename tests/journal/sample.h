@@ -13,18 +13,25 @@ using namespace std::chrono_literals;  // NOLINT: tests read better so
 inline SessionTime at(Length length) { return SessionTime{length}; }
 
 inline journal::Build sample_build() {
-  return {"Two-seat low wing", "X-TEST", "Shed 4", "Pacific/Chatham", journal::Rounding::tenth_hour};
+  return {"Two-seat low wing", "X-TEST", "Shed 4", "Pacific/Chatham", journal::Rounding::tenth_hour, "amateur"};
 }
 
 /// Two people, two assemblies, two tasks, one planned line, two cameras.
 inline journal::Register sample_register() {
   journal::Register known;
   known.people = {{{1}, "Ana", journal::Role::builder}, {{2}, "Bo", journal::Role::helper}};
-  known.assemblies = {{{1}, std::nullopt, "Tail"}, {{2}, journal::AssemblyId{1}, "Elevator, left"}};
-  known.tasks = {{{1}, "Rivet the skin", journal::AssemblyId{2}, "07", "3a"},
-                 {{2}, "Dimple ribs", std::nullopt, "", ""}};
+  known.assemblies = {{{1}, std::nullopt, "Tail"}, {{2}, journal::AssemblyId{1}, "Elevator, left", "07"}};
+  known.tasks = {{{1}, "Rivet the skin", journal::AssemblyId{2}, "07", "3a", std::nullopt, journal::ChecklistLineId{1}},
+                 {{2}, "Dimple ribs", std::nullopt, "", "", journal::TaskId{1}}};
   known.planned = {{{1}, {1}, "MS20426AD3-4.5", 40}};
   known.cameras = {{{1}, "bench"}, {{2}, "overhead"}};
+  known.checklists = {{{1},
+                       "starter",
+                       "Metal aircraft",
+                       "Ours.",
+                       false,
+                       {{{1}, "E4", "Skins", "Empennage", true, {4, 1, 3, 2}},
+                        {{2}, "E5", "Fabric covering", "Empennage", false, {}}}}};
   return known;
 }
 
@@ -65,10 +72,31 @@ inline journal::Placement sample_placement(journal::ClipId clip, journal::ClipId
   return placement;
 }
 
+/// SHA-256 of the word "still" (sha256sum of coreutils).
+inline constexpr std::string_view still_bytes = "still";
+inline const std::string still_digest = "94e8566ddfc123edf115fcbb35a16973409d95e05e3deb7dc4a15a7af325a885";
+
+inline journal::Photo sample_photo() {
+  journal::Photo photo;
+  photo.id = {1};
+  photo.session = {1};
+  photo.path = "/photos/p1.jpg";
+  photo.identity.size_bytes = 77;
+  photo.identity.digest.fill(9);
+  photo.camera = "pocket";
+  photo.taken = ClockReading{ClockSource::container, ClockKind::local, ClockEdge::begin, 1'773'475'300s, 1s,
+                             "2026:03:14 08:01:40"};
+  photo.at = at(100s);
+  photo.sigma = 2s;
+  photo.note = "Low head.";
+  return photo;
+}
+
 inline journal::SessionRecord sample_record() {
   using namespace journal;
   SessionRecord record;
-  record.session = {{1}, std::chrono::year{2026} / 3 / 14, WallTime{1'773'475'200s + 5ns}, CameraId{1}, "Cold shed."};
+  record.session = {
+      {1}, std::chrono::year{2026} / 3 / 14, WallTime{1'773'475'200s + 5ns}, CameraId{1}, "Cold shed.", "Hangar 2"};
   record.clips = {sample_clip(1, {1}), sample_clip(2, {2})};
   record.unreadable = {{{1}, {2}, "/cards/two/c3.mp4", "The file ends in the middle of its index."}};
   record.placements = {sample_placement({1}, {2}), sample_placement({2}, {1})};
@@ -84,6 +112,28 @@ inline journal::SessionRecord sample_record() {
                    "Skin oil-cans."},
                   {{2}, {1}, SpanKind::pause, at(20min), at(25min), std::nullopt, {{2}}, {}, "Tea."}};
   record.marks = {{{1}, {1}, at(12min), "First rivet."}};
+  record.items = {{{1},
+                   ItemKind::redo,
+                   "Rib 4 again.",
+                   std::chrono::year{2026} / 3 / 14,
+                   SessionId{1},
+                   at(12min),
+                   MarkId{1},
+                   TaskId{1},
+                   ItemClosing{std::chrono::year{2026} / 3 / 14, SpanId{1}, SessionId{1}, "Done at once."}},
+                  {{2}, ItemKind::part, "Hinge pin.", std::chrono::year{2026} / 3 / 14, SessionId{1}}};
+  record.inspections = {{{1},
+                         std::chrono::year{2026} / 3 / 14,
+                         "R. Vane",
+                         "TC 4711",
+                         "Lower side before closing.",
+                         "One low head.",
+                         "closing",
+                         SessionId{1},
+                         at(40min),
+                         std::chrono::year{2026} / 3 / 20}};
+  record.photos = {sample_photo()};
+  record.stills = {{{1}, {1}, at(12min), {1}, ClipId{1}, ClipTime{11min}, MarkId{1}, still_digest}};
   record.proposals = {{{1}, {1}, ProposalKind::riveting, at(6min), at(7min), 12, 870}};
   return record;
 }

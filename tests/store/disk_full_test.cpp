@@ -65,8 +65,8 @@ TEST_CASE("a full disk is told, leaves the journal as it was, and the next edit 
   CHECK(holds(refusal(done), "was left as it was. Free some space"));
   CHECK(record_of(store) == before);
   CHECK(must(store.integrity()).empty());
-  must(edited(store, [](Edit& edit) { return edit.remove(MarkId{1}); }));
-  CHECK(record_of(store).marks.empty());
+  must(edited(store, [](Edit& edit) { return edit.remove(ItemId{2}); }));
+  CHECK(record_of(store).items.size() == 1);
 }
 
 TEST_CASE("a deed that goes on after the disk was full is not committed in part") {
@@ -80,9 +80,9 @@ TEST_CASE("a deed that goes on after the disk was full is not committed in part"
   Store store = must(Store::open(path));
   const SessionRecord before = record_of(store);
   const Done done = store.edit("careless", [](Edit& edit) -> Done {
-    must(edit.relink({1}, "/first"));
+    must(edit.relink(journal::PartId{1}, "/first"));
     for (int i = 0; i < 500; ++i) static_cast<void>(edit.add(Mark{{}, {1}, at(1s), std::string(2000, 'x')}));
-    static_cast<void>(edit.relink({2}, "/last"));
+    static_cast<void>(edit.relink(journal::PartId{2}, "/last"));
     return {};
   });
   CHECK(holds(refusal(done), "no space: "));

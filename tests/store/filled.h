@@ -47,6 +47,7 @@ inline void fill(store::Store& store) {
   must(store.edit("fill", [&](store::Edit& edit) -> Done {
     for (const auto& row : known.people) must(edit.add(row));
     for (const auto& row : known.assemblies) must(edit.add(row));
+    for (const auto& row : known.checklists) must(edit.add(row));
     for (const auto& row : known.tasks) must(edit.add(row));
     for (const auto& row : known.planned) must(edit.set_planned(row));
     for (const auto& row : known.cameras) must(edit.add(row));
@@ -57,6 +58,10 @@ inline void fill(store::Store& store) {
     for (const auto& row : record.clocks) must(edit.set_clock(row));
     for (const auto& row : record.spans) must(edit.add(row));
     for (const auto& row : record.marks) must(edit.add(row));
+    for (const auto& row : record.items) must(edit.add(row));
+    for (const auto& row : record.inspections) must(edit.add(row));
+    for (const auto& row : record.photos) must(edit.add(row));
+    for (const auto& row : record.stills) must(edit.add(row, still_bytes));
     return edit.set_proposals(record.session.id, record.proposals);
   }));
 }

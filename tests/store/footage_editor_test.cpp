@@ -23,7 +23,7 @@ std::string updated(Store& store, const Value& value) {
 TEST_CASE("a file name of any bytes comes back as it was") {
   Store store = filled_store();
   const std::string path = "/cards/caf\xE9/\x01\xFF;'\"\n.mp4";
-  must(edited(store, [&](Edit& edit) { return edit.relink({1}, path); }));
+  must(edited(store, [&](Edit& edit) { return edit.relink(journal::PartId{1}, path); }));
   CHECK(first_clip(store).parts[0].path.native() == path);
   must(edited(store, [&](Edit& edit) { return edit.add(Unreadable{{1}, {1}, path, "bad \xFF bytes"}); }));
   bool found = false;
@@ -128,7 +128,7 @@ TEST_CASE("removing a clip takes its placement and others' evidence of it, and n
 
 TEST_CASE("a file is found by its identity, wherever it lies") {
   Store store = filled_store();
-  must(edited(store, [](Edit& edit) { return edit.relink({2}, "/elsewhere/b.mp4"); }));
+  must(edited(store, [](Edit& edit) { return edit.relink(journal::PartId{2}, "/elsewhere/b.mp4"); }));
   Part wanted = sample_part(11, "a2.mp4");
   const auto part = must(store.part(wanted.identity));
   REQUIRE(part.has_value());
@@ -141,8 +141,9 @@ TEST_CASE("a file is found by its identity, wherever it lies") {
 
 TEST_CASE("a part that is not there and an empty path are not linked") {
   Store store = filled_store();
-  CHECK(holds(refusal(edited(store, [](Edit& edit) { return edit.relink({99}, "/a.mp4"); })), "not found: "));
-  CHECK(holds(refusal(edited(store, [](Edit& edit) { return edit.relink({1}, ""); })), "invalid: "));
+  CHECK(holds(refusal(edited(store, [](Edit& edit) { return edit.relink(journal::PartId{99}, "/a.mp4"); })),
+              "not found: "));
+  CHECK(holds(refusal(edited(store, [](Edit& edit) { return edit.relink(journal::PartId{1}, ""); })), "invalid: "));
 }
 
 TEST_CASE("an unreadable file is listed once, with the newest reason") {

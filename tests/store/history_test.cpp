@@ -94,7 +94,7 @@ TEST_CASE_FIXTURE(Fixture, "the kept changes of an edit are enough to take it ba
       [](Edit& edit) {
         must(edit.add(Mark{{}, {1}, at(1s), "phantom"}));
         must(edit.add(sample_record().spans[1]));
-        return edit.relink({1}, "/b.mp4");
+        return edit.relink(journal::PartId{1}, "/b.mp4");
       },
   };
   for (std::size_t i = 0; i < deeds.size(); ++i) {
@@ -106,7 +106,9 @@ TEST_CASE_FIXTURE(Fixture, "the kept changes of an edit are enough to take it ba
     CHECK(must(store.find("phantom")).empty());
     CHECK(must(store.find("oil")).size() == 1);
     CHECK(must(store.integrity()).empty());
-    must(store.edit("move the newest on", [&](Edit& edit) { return edit.relink({2}, "/" + std::to_string(i)); }));
-    must(store.edit("and back", [&](Edit& edit) { return edit.relink({2}, before.clips[0].parts[1].path); }));
+    must(store.edit("move the newest on",
+                    [&](Edit& edit) { return edit.relink(journal::PartId{2}, "/" + std::to_string(i)); }));
+    must(store.edit("and back",
+                    [&](Edit& edit) { return edit.relink(journal::PartId{2}, before.clips[0].parts[1].path); }));
   }
 }

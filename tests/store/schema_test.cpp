@@ -17,15 +17,25 @@ using store::Store;
 
 namespace {
 
-const std::set<std::string> shared = {"build", "person", "assembly", "task", "planned", "camera"};
+const std::set<std::string> shared = {"build",   "person", "assembly",  "task",
+                                      "planned", "camera", "checklist", "checklist_line"};
 
 std::string sealed_journal(const TempFolder& folder) {
   const std::string path = folder / "a.jigtime";
   Store store = must(Store::create(path, sample_build()));
   fill(store);
+  const journal::LetGo let_go{std::chrono::year{2026} / 5 / 1, "The disk was full."};
+  must(edited(store, [&](Edit& edit) { return edit.let_go(journal::ClipId{2}, let_go); }));
   must(edited(store, [&](Edit& edit) {
     return edit.add(
         journal::next_entry({}, sample_build(), sample_register(), record_of(store), {}, store::sha256_hex));
+  }));
+  const auto entries = must(store.entries());
+  must(edited(store, [&](Edit& edit) {
+    return edit.add(journal::next_amendment(entries, entries[0], "Slip.", "31 set", "30 set", {}, store::sha256_hex));
+  }));
+  must(edited(store, [&](Edit& edit) {
+    return edit.add(journal::Signature{1, std::string(64, 'a'), std::string(128, 'b')});
   }));
   return path;
 }
@@ -96,7 +106,7 @@ TEST_CASE("the file itself refuses rows that break the record's form") {
         "INSERT INTO span (session, kind, begin_ns, end_ns, note) VALUES (9, 'break', 1, 5, '')",
         "INSERT INTO span (session, kind, begin_ns, end_ns, note) VALUES (1, 'pause', 1, 5, '')",
         "INSERT INTO span (session, kind, begin_ns, end_ns, note) VALUES (1, 'break', 1.5, 5, '')",
-        "INSERT INTO build SELECT 2, name, registration, place, zone, rounding FROM build",
+        "INSERT INTO build SELECT 2, name, registration, place, zone, rounding, regime FROM build",
         "INSERT INTO person (name, role) VALUES ('Ana', 'helper')", "DELETE FROM person WHERE id = 1",
         "DELETE FROM task WHERE id = 1", "DELETE FROM camera WHERE id = 1", "DELETE FROM session",
         "UPDATE span_fastener SET drilled = set_count + 1", "UPDATE part SET digest = x'00'",

@@ -34,11 +34,14 @@ void mark(Store& store, const std::string& note) {
 /// The search rows that differ from what the record says now; looked at from outside.
 std::string out_of_step(const std::filesystem::path& path) {
   return Raw{path}.value(
-      "SELECT (SELECT count(*) FROM span_words LEFT JOIN search ON search.rowid = span_words.id * 4 "
+      "SELECT (SELECT count(*) FROM span_words LEFT JOIN search ON search.rowid = span_words.id * 16 "
       "WHERE search.body IS NOT span_words.body) + (SELECT count(*) FROM mark LEFT JOIN search "
-      "ON search.rowid = mark.id * 4 + 1 WHERE search.body IS NOT mark.note) + (SELECT count(*) FROM search "
-      "WHERE rowid % 4 = 0 AND rowid / 4 NOT IN (SELECT id FROM span)) + (SELECT count(*) FROM search "
-      "WHERE rowid % 4 = 1 AND rowid / 4 NOT IN (SELECT id FROM mark))");
+      "ON search.rowid = mark.id * 16 + 1 WHERE search.body IS NOT mark.note) + (SELECT count(*) FROM item_words "
+      "LEFT JOIN search ON search.rowid = item_words.id * 16 + 2 WHERE search.body IS NOT item_words.body) "
+      "+ (SELECT count(*) FROM search WHERE rowid % 16 = 0 AND rowid / 16 NOT IN (SELECT id FROM span)) "
+      "+ (SELECT count(*) FROM search WHERE rowid % 16 = 1 AND rowid / 16 NOT IN (SELECT id FROM mark)) "
+      "+ (SELECT count(*) FROM search WHERE rowid % 16 = 2 AND rowid / 16 NOT IN (SELECT id FROM item)) "
+      "+ (SELECT count(*) <> 1 FROM search WHERE rowid % 16 = 6)");
 }
 
 }  // namespace

@@ -138,7 +138,7 @@ TEST_CASE("a sealed session has its entry and refuses every change but a new pat
     CHECK(holds(refusal(edited(store, tries[i])),
                 "conflict: The session of 2026-03-14 is sealed as entry 1 and cannot be changed any more."));
   }
-  must(edited(store, [](Edit& edit) { return edit.relink({1}, "/new/a1.mp4"); }));
+  must(edited(store, [](Edit& edit) { return edit.relink(journal::PartId{1}, "/new/a1.mp4"); }));
   SessionRecord after = record_of(store);
   CHECK(after.clips[0].parts[0].path == "/new/a1.mp4");
   after.clips[0].parts[0].path = before.clips[0].parts[0].path;
