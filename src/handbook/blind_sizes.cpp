@@ -17,6 +17,20 @@ constexpr std::array rows{
     BlindSize{8, 12, 626, 750, 947, 257, 261, "F"},
 };
 
+constexpr std::array notes{
+    BlindNote{"Pull rivets made for other trades are not approved for structure of certificated aircraft; an amateur "
+              "design may still call for them, and its plans decide.",
+              {"FAA AC 43.13-1B, 4-57f(9)", Seen::seen}},
+    BlindNote{"A stem is tight when about 10 lbf on the trimmed stem do not move it.",
+              {"US Army TM 10-5410-221-14-1, text of Table 4-3", Seen::seen}},
+    BlindNote{"A gap of .002 in under more than 40 % of the head's rim is not acceptable.",
+              {"US Army TM 10-5410-223-14-1, figure 5-3", Seen::seen}},
+    BlindNote{
+        "Locked-spindle sleeves are classed by shear: 50 ksi (5056) or 75 ksi (nickel-copper); an oversize one is "
+        ".016 in wider than its nominal size.",
+        {"a maker's process manual", Seen::seen}},
+};
+
 }  // namespace
 
 const Source blind_sizes_source{"US Army TM 10-5410-221-14-1, Table 4-3", Seen::seen};
@@ -27,6 +41,8 @@ const BlindSize* find_blind_size(int diameter_32nds, int grip_16ths) {
   });
   return at == rows.end() ? nullptr : &*at;
 }
+
+std::span<const BlindNote> blind_notes() { return notes; }
 
 std::span<const BlindSize> all_blind_sizes() { return rows; }
 

@@ -25,6 +25,13 @@ struct BlindSize {
 /// Nothing where the table has no such row; that does not mean that the rivet does not exist.
 const BlindSize* find_blind_size(int diameter_32nds, int grip_16ths);
 
+struct BlindNote {
+  std::string_view text;  ///< a whole sentence
+  Source source;
+};
+/// What holds for blind rivets of every size.
+std::span<const BlindNote> blind_notes();
+
 std::span<const BlindSize> all_blind_sizes();
 extern const Source blind_sizes_source;
 

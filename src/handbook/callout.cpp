@@ -86,7 +86,11 @@ std::string known_standards() {
   for (const OtherName& row : all_other_names()) {
     if (row.spelling.substr(0, 2) == "AN") words.emplace_back(row.spelling);
   }
-  for (const StandardSheet& sheet : all_sheets()) words.emplace_back(sheet.name);
+  for (const StandardSheet& sheet : all_sheets()) {
+    // The sixteen bulbed ones are consecutive: naming each would bury the others.
+    if (sheet.name.substr(0, 5) != "NAS93") words.emplace_back(sheet.name);
+  }
+  words.emplace_back("NAS9301 to NAS9316");
   return listed(words);
 }
 
@@ -154,19 +158,29 @@ class CalloutReader {
   Fault read_material() {
     reader_.optional_dash();
     callout_.material = reader_.letters();
-    const auto known = [&](std::string_view letters) { return letters == callout_.material; };
-    if (std::none_of(sheet_->letters.begin(), sheet_->letters.end(), known)) {
-      const std::string have = listing(sheet_->letters, [](std::string_view l) { return std::string{l}; });
-      if (callout_.material.empty()) {
-        return "the material letters are missing after " + callout_.standard + "; it has " + have;
-      }
-      return "material " + callout_.material + " does not exist under " + callout_.standard + "; it has " + have;
+    if (const Fault fault = material_fault()) return fault;
+    if (sheet_->letters.empty()) {
+      add_note("Whether material " + callout_.material + " exists under " + callout_.standard +
+               " was not checked: its letters are not at hand.");
     }
     if (const MaterialLetter* row = find_letter(callout_.kind, callout_.standard, callout_.material)) {
       callout_.alloy = row->alloy;
       add_note(row->note);
     }
     return {};
+  }
+
+  Fault material_fault() const {
+    const auto& letters = sheet_->letters;
+    const std::string have =
+        letters.empty() ? "one or two" : listing(letters, [](std::string_view l) { return std::string{l}; });
+    if (callout_.material.empty()) {
+      return "the material letters are missing after " + callout_.standard + "; it has " + have;
+    }
+    const bool known = letters.empty() ? callout_.material.size() <= 2
+                                       : std::find(letters.begin(), letters.end(), callout_.material) != letters.end();
+    if (known) return {};
+    return "material " + callout_.material + " does not exist under " + callout_.standard + "; it has " + have;
   }
 
   Fault read_diameter() {
@@ -178,13 +192,22 @@ class CalloutReader {
     }
     callout_.diameter_32nds = to_number(digits_);
     const auto& sizes = sheet_->diameters_32nds;
+    if (reader_.sign('.') || reader_.sign(',')) {
+      digits_ += "." + reader_.digits();
+      return no_such_diameter();
+    }
     if (std::find(sizes.begin(), sizes.end(), callout_.diameter_32nds) == sizes.end()) {
       if (reader_.rest().empty() && digits_.size() > 1) return missing_size();
-      return "diameter " + digits_ + "/32 does not exist under " + callout_.standard + "; it has " +
-             listing(sizes, [](int size) { return std::to_string(size); }) + " thirty-seconds of an inch";
+      return no_such_diameter();
     }
     if (callout_.kind == FastenerKind::solid) note_odd_diameter();
     return {};
+  }
+
+  std::string no_such_diameter() const {
+    const std::string have = listing(sheet_->diameters_32nds, [](int size) { return std::to_string(size); });
+    return "diameter " + digits_ + "/32 does not exist under " + callout_.standard + "; it has " + have +
+           " thirty-seconds of an inch" + (sheet_->letters.empty() ? " (from memory: look at its sheet)" : "");
   }
 
   void note_odd_diameter() {

@@ -11,7 +11,11 @@
 
 namespace jigtime::handbook {
 
-enum class HeadStyle { flush100, universal };
+enum class HeadStyle {
+  flush100,
+  universal,
+  unknown,  ///< a standard of which only the name is at hand
+};
 enum class FastenerKind { solid, blind };
 
 struct Callout {

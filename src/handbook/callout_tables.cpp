@@ -34,6 +34,14 @@ constexpr auto universal = HeadStyle::universal;
 constexpr string_view locked_grips =
     "The grip number is the largest grip in sixteenths of an inch; the smallest is on the standard's sheet.";
 
+constexpr string_view name_only =
+    "Of this standard only the name is at hand (from memory): head, material letters and sizes are on its sheet.";
+constexpr string_view bulbed = "bulbed locked-spindle blind rivet";
+
+constexpr StandardSheet bulbed_sheet(string_view name, string_view example) {
+  return {name, blind, HeadStyle::unknown, bulbed, name_only, example, {}, pull_stem_sizes, false, memory};
+}
+
 constexpr std::array sheets{
     StandardSheet{"MS20426", solid, flush, "solid rivet with a 100° countersunk (flush) head", "", "MS20426AD3-3.5",
                   solid_letters, solid_sizes, false, ac43},
@@ -47,6 +55,26 @@ constexpr std::array sheets{
                   pull_stem_letters, pull_stem_sizes, false, blind_install},
     StandardSheet{"MS20601", blind, flush, "structural pull-stem blind rivet, self-plugging, with a 100° flush head",
                   "", "MS20601AD4W3", pull_stem_letters, pull_stem_sizes, false, blind_install},
+    StandardSheet{"MS20602",
+                  blind,
+                  HeadStyle::unknown,
+                  "blind rivet",
+                  name_only,
+                  "MS20602AD4-3",
+                  {},
+                  pull_stem_sizes,
+                  false,
+                  memory},
+    StandardSheet{"MS20603",
+                  blind,
+                  HeadStyle::unknown,
+                  "blind rivet",
+                  name_only,
+                  "MS20603AD4-3",
+                  {},
+                  pull_stem_sizes,
+                  false,
+                  memory},
     StandardSheet{"MS20604", blind, universal, "pull-stem blind rivet, non-structural, with a protruding head",
                   "What MS20604 covers is from memory: look at its sheet before relying on it.", "MS20604AD4W3",
                   pull_stem_letters, pull_stem_sizes, false, memory},
@@ -60,6 +88,22 @@ constexpr std::array sheets{
                   "NAS1919B04-03", locked_letters, locked_sizes, true, memory},
     StandardSheet{"NAS1921", blind, flush, "locked-spindle blind rivet with a flush head", locked_grips,
                   "NAS1921B04-03", locked_letters, locked_sizes, true, nas1921},
+    bulbed_sheet("NAS9301", "NAS9301B4-3"),
+    bulbed_sheet("NAS9302", "NAS9302B4-3"),
+    bulbed_sheet("NAS9303", "NAS9303B4-3"),
+    bulbed_sheet("NAS9304", "NAS9304B4-3"),
+    bulbed_sheet("NAS9305", "NAS9305B4-3"),
+    bulbed_sheet("NAS9306", "NAS9306B4-3"),
+    bulbed_sheet("NAS9307", "NAS9307B4-3"),
+    bulbed_sheet("NAS9308", "NAS9308B4-3"),
+    bulbed_sheet("NAS9309", "NAS9309B4-3"),
+    bulbed_sheet("NAS9310", "NAS9310B4-3"),
+    bulbed_sheet("NAS9311", "NAS9311B4-3"),
+    bulbed_sheet("NAS9312", "NAS9312B4-3"),
+    bulbed_sheet("NAS9313", "NAS9313B4-3"),
+    bulbed_sheet("NAS9314", "NAS9314B4-3"),
+    bulbed_sheet("NAS9315", "NAS9315B4-3"),
+    bulbed_sheet("NAS9316", "NAS9316B4-3"),
 };
 
 constexpr string_view superseded = "is superseded by";
@@ -69,7 +113,8 @@ constexpr std::array other_names{
     OtherName{"AN426", "MS20426", superseded, ac43},        OtherName{"AN470", "MS20470", superseded, ac43},
     OtherName{"NASM20426", "MS20426", present_day, memory}, OtherName{"NASM20470", "MS20470", present_day, memory},
     OtherName{"NASM1097", "NAS1097", present_day, memory},  OtherName{"NASM20600", "MS20600", present_day, memory},
-    OtherName{"NASM20601", "MS20601", present_day, memory}, OtherName{"NASM20604", "MS20604", present_day, memory},
+    OtherName{"NASM20601", "MS20601", present_day, memory}, OtherName{"NASM20602", "MS20602", present_day, memory},
+    OtherName{"NASM20603", "MS20603", present_day, memory}, OtherName{"NASM20604", "MS20604", present_day, memory},
     OtherName{"NASM20605", "MS20605", present_day, memory},
 };
 

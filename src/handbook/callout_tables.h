@@ -19,7 +19,7 @@ struct StandardSheet {
   std::string_view about;  ///< what kind of fastener, ends a sentence
   std::string_view note;   ///< a whole sentence for the builder, or empty
   std::string_view example;
-  std::span<const std::string_view> letters;  ///< material letters that exist under it
+  std::span<const std::string_view> letters;  ///< material letters that exist under it; empty: not known, any will do
   std::span<const int> diameters_32nds;
   bool two_digits = false;  ///< diameter and grip written 04-03
   Source source;

@@ -25,7 +25,8 @@ std::int64_t rounded_up(std::int64_t value, std::int64_t step) { return (value +
 
 Result<LengthsForGrip> lengths_for_grip(double grip_in, int diameter_32nds) {
   if (!(grip_in > 0 && grip_in <= 4)) {
-    return Error{Code::invalid, "The grip must be above 0 and at most 4 inches: it is the thickness of the whole stack."};
+    return Error{Code::invalid,
+                 "The grip must be above 0 and at most 4 inches: it is the thickness of the whole stack."};
   }
   if (diameter_32nds < 2 || diameter_32nds > 12) {
     return Error{Code::invalid, "A rivet's diameter is 2 to 12 thirty-seconds of an inch, not " +

@@ -1,9 +1,14 @@
 #include "handbook/rules_text.h"
 
+#include <cmath>
+
 #include "base/text.h"
+#include "handbook/blind_sizes.h"
+#include "handbook/factory_head.h"
 #include "handbook/formed_head.h"
 #include "handbook/holes.h"
 #include "handbook/inches.h"
+#include "handbook/shear.h"
 #include "handbook/spacing.h"
 
 namespace jigtime::handbook {
@@ -85,14 +90,47 @@ void tell_spacing(const Callout& callout, std::vector<std::string>& sentences) {
   }
 }
 
+void tell_factory_head(const Callout& callout, std::vector<std::string>& sentences) {
+  if (callout.standard != "MS20426") return;
+  const FlushHead* head = find_flush_head(callout.diameter_32nds);
+  if (head == nullptr) return;
+  sentences.push_back(with_source("Manufactured head: " + mils_text(head->width_mil) + " in wide, " +
+                                      mils_text(head->height_mil) + " in high, for drawing and not for acceptance",
+                                  head->source));
+}
+
+void tell_shear(const Callout& callout, std::vector<std::string>& sentences) {
+  for (const ShearStrength& strength : shear_strengths()) {
+    if (strength.letters != callout.material) continue;
+    for (const ShearRow& row : listed_shear()) {
+      if (row.diameter_32nds != callout.diameter_32nds) continue;
+      const auto pounds = single_shear_lb(strength.letters, row.hole_in);
+      if (!pounds) continue;
+      sentences.push_back(
+          "Single shear of one rivet, for checking a printed table only: " + to_decimal_text(*pounds, 0) +
+          " lb in a hole of " + hole_text(static_cast<int>(std::lround(row.hole_in * 10'000))) + " in, from " +
+          std::to_string(strength.ksi) + " ksi (strength: " + to_text(strength.source) +
+          "; hole: " + to_text(row.source) + "). No joint is judged by it.");
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> rules_for(const Callout& callout) {
   std::vector<std::string> sentences;
   tell_holes(callout, sentences);
   if (callout.kind == FastenerKind::solid) {
+    tell_factory_head(callout, sentences);
     tell_heads(callout, sentences);
     tell_spacing(callout, sentences);
+    tell_shear(callout, sentences);
+  } else {
+    for (const BlindNote& note : blind_notes()) {
+      std::string text{note.text};
+      text.pop_back();
+      sentences.push_back(with_source(text, note.source));
+    }
   }
   sentences.emplace_back(caution);
   return sentences;

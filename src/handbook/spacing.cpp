@@ -12,6 +12,7 @@ constexpr Source navy{"US Navy training manual 14018, rivet spacing", Seen::seen
 constexpr Source exam_guide{"exam guide on the airframe handbook", Seen::quoted};
 constexpr Source review{"trade magazine, riveting review, March 1999", Seen::quoted};
 constexpr Source nas523{"notes on NAS523", Seen::quoted};
+constexpr Source airframe_handbook{"FAA-H-8083-31", Seen::memory};
 constexpr Source ac43_figure{"FAA AC 43.13-1B, figure 4-5", Seen::memory};
 
 constexpr std::array rules{
@@ -25,7 +26,10 @@ constexpr std::array rules{
     SpacingRule{Distance::pitch, "never below 3 D, seldom below 4 D or above 8 D", 3, 8, navy},
     SpacingRule{Distance::pitch, "", 3, 10, review},
     SpacingRule{Distance::pitch, "", 3, 12, nas523},
+    SpacingRule{Distance::pitch, "usually", 4, 6, airframe_handbook},
     SpacingRule{Distance::pitch, "two rows", 4, 0, ac43_figure},
+    SpacingRule{Distance::pitch, "three rows", 3, 4, ac43_figure},
+    SpacingRule{Distance::rows, "two or three rows", 2.5, 0, ac43_figure},
     SpacingRule{Distance::rows, "usually 75 % of the pitch", 2.5, 0, exam_guide},
     SpacingRule{Distance::rows, "", 2.5, 0, army},
     SpacingRule{Distance::rows, "", 2.5, 0, review},

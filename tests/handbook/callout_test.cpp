@@ -103,6 +103,20 @@ TEST_CASE("blind rivets carry a grip number instead of a length") {
   }
 }
 
+// NAS9301 to NAS9316, MS20602 and MS20603: their names are from memory, so no outside check stands behind them.
+TEST_CASE("a blind rivet of which only the standard's name is known is kept as written, and said") {
+  for (const char* text : {"NAS9301B-4-3", "NAS9316M5-8", "MS20602AD4-3", "NASM20603B5W4"}) {
+    CAPTURE(text);
+    const auto callout = parse_callout(text);
+    REQUIRE_MESSAGE(callout.ok(), (callout.ok() ? std::string{} : callout.error().message()));
+    CHECK(callout->kind == FastenerKind::blind);
+    CHECK(callout->head == HeadStyle::unknown);
+    CHECK(any_contains(callout->notes, "only the name is at hand (from memory)"));
+    CHECK(any_contains(callout->notes, "was not checked"));
+    CHECK(parse_callout(callout->canonical())->canonical() == callout->canonical());
+  }
+}
+
 TEST_CASE("material letters are taken longest first") {
   CHECK(parse_callout("MS20470A4-5")->material == "A");
   CHECK(parse_callout("MS20470AD4-5")->material == "AD");
@@ -177,6 +191,14 @@ TEST_CASE("what does not exist is refused, and the message says which part and w
       {"AN470AD0-5", "diameter 0/32 does not exist"},
       {"AN470AD1-5", "it has 2, 3, 4, 5, 6, 7, 8, 10 and 12 thirty-seconds"},
       {"AN470AD40-5", "diameter 40/32 does not exist"},
+      {"MS20470AD3.5-5", "diameter 3.5/32 does not exist under MS20470; it has 2, 3, 4"},
+      {"MS20470AD3,5-5", "diameter 3.5/32 does not exist"},
+      {"MS20470AD3.5", "diameter 3.5/32 does not exist"},
+      {"NAS9303B9-4", "diameter 9/32 does not exist under NAS9303"},
+      {"NAS9303B9-4", "from memory: look at its sheet"},
+      {"NAS9317B4-4", "standard NAS9317 is not in the handbook"},
+      {"NAS9303ABC4-4", "material ABC does not exist under NAS9303; it has one or two"},
+      {"NAS93034-4", "standard NAS93034 is not in the handbook"},
       {"AN470AD-5", "the length (sixteenths of an inch) is missing"},
       {"AN470AD", "the diameter (thirty-seconds of an inch) is missing after MS20470AD"},
       {"MS20470AD4-0", "length 0/16 does not exist"},

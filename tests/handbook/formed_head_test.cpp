@@ -66,3 +66,38 @@ TEST_CASE("a diameter that is no rivet's gives nothing") {
   CHECK(formed_heads_for(13).empty());
   CHECK(formed_heads_for(-3).empty());
 }
+
+// Canadian course note (as quoted): every size of its table.
+TEST_CASE("the acceptance bands are those of the course note in every size") {
+  const std::tuple<int, double, double, double, double> printed[] = {
+      {2, .080, .110, .020, .040},  {3, .120, .160, .030, .060},  {4, .160, .210, .040, .080},
+      {5, .200, .270, .050, .100},  {6, .240, .320, .060, .120},  {8, .330, .430, .080, .170},
+      {10, .410, .530, .110, .210}, {12, .490, .640, .120, .250},
+  };
+  for (const auto& [diameter, wide_min, wide_max, high_min, high_max] : printed) {
+    const auto bands = formed_heads_for(diameter);
+    const HeadBand* acceptance = band(bands, "acceptance band");
+    REQUIRE(acceptance != nullptr);
+    CHECK(acceptance->diameter_min_in == doctest::Approx(wide_min));
+    CHECK(acceptance->diameter_max_in == doctest::Approx(wide_max));
+    CHECK(acceptance->height_min_in == doctest::Approx(high_min));
+    CHECK(acceptance->height_max_in == doctest::Approx(high_max));
+  }
+}
+
+// Arithmetic on 0.3 D, 0.5 D, 1.3 D, 1.4 D and 1.5 D, worked once outside and rounded to four places.
+TEST_CASE("the multiples of the diameter are right in every usual size") {
+  const std::tuple<int, double, double, double, double, double> multiples[] = {
+      {3, .0281, .0469, .1219, .1312, .1406}, {4, .0375, .0625, .1625, .1750, .1875},
+      {5, .0469, .0781, .2031, .2188, .2344}, {6, .0562, .0938, .2438, .2625, .2812},
+      {8, .0750, .1250, .3250, .3500, .3750},
+  };
+  for (const auto& [diameter, d03, d05, d13, d14, d15] : multiples) {
+    const auto bands = formed_heads_for(diameter);
+    CHECK(std::abs(band(bands, "least: 1.3 D")->height_min_in - d03) < 6e-5);
+    CHECK(std::abs(band(bands, "customary")->height_min_in - d05) < 6e-5);
+    CHECK(std::abs(band(bands, "least: 1.3 D")->diameter_min_in - d13) < 6e-5);
+    CHECK(std::abs(band(bands, "least for 7050")->diameter_min_in - d14) < 6e-5);
+    CHECK(std::abs(band(bands, "customary")->diameter_min_in - d15) < 6e-5);
+  }
+}

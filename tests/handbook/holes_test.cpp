@@ -72,3 +72,25 @@ TEST_CASE("the burr chamfer is a tenth of a thin sheet and capped for a thick on
   CHECK(largest_chamfer_in(0.500) == doctest::Approx(0.032));
   CHECK(hole_rules().size() == 3);
 }
+
+// Today's drills: #30 and F seen in an Army manual's blind table, the others from memory. Older drills: a 1940s fighter
+// repair handbook, section 16 (seen). Ten-thousandths of an inch.
+TEST_CASE("today's and the older drill of each size are those of the tables") {
+  struct Row {
+    int diameter_32nds;
+    const char* today;
+    int today_hole;
+    const char* older;
+    int older_hole;
+  };
+  const Row rows[] = {{2, "#51", 670, "#52", 635},   {3, "#40", 980, "#41", 960},   {4, "#30", 1285, "#30", 1285},
+                      {5, "#21", 1590, "#22", 1570}, {6, "#11", 1910, "#12", 1890}, {8, "F", 2570, "1/4", 2500}};
+  for (const Row& row : rows) {
+    const auto found = holes_for(row.diameter_32nds);
+    REQUIRE(found.size() >= 2);
+    CHECK(found[0].drill == row.today);
+    CHECK(found[0].hole_min == row.today_hole);
+    CHECK(found[1].drill == row.older);
+    CHECK(found[1].hole_min == row.older_hole);
+  }
+}

@@ -48,3 +48,48 @@ TEST_CASE("a level no meter shows in a workshop is refused") {
     CHECK(allowances.error().code() == Code::invalid);
   }
 }
+
+// 29 CFR 1910.95 App A as an agency's answer works it (seen): 8 h at 92 dBA are T = 6.1 h and 131 %; with T unrounded
+// 132.0 %. 8 h at 90 dBA are 100 % and average 90; 4 h at 90 with 4 h at 80 (T = 32 h) are 62.5 %, worked by hand.
+TEST_CASE("the dose of a day adds up over its levels") {
+  const Exposure eight_at_92[] = {{92, 8}};
+  CHECK(noise_dose(eight_at_92)->percent == doctest::Approx(132.0).epsilon(0.0005));
+  CHECK(100 * 8 / 6.1 == doctest::Approx(131).epsilon(0.002));
+  const Exposure eight_at_90[] = {{90, 8}};
+  CHECK(noise_dose(eight_at_90)->percent == doctest::Approx(100));
+  CHECK(noise_dose(eight_at_90)->average_dba == doctest::Approx(90));
+  const Exposure mixed[] = {{90, 4}, {80, 4}};
+  CHECK(noise_dose(mixed)->percent == doctest::Approx(62.5));
+  // Half the dose is an average of 85 dBA.
+  const Exposure half[] = {{90, 4}};
+  CHECK(noise_dose(half)->average_dba == doctest::Approx(85).epsilon(0.0001));
+}
+
+// 29 CFR 1910.95, Table G-16 (the same numbers seen in a state rule): rounded for print.
+TEST_CASE("the formula's hours are those of the printed table within its rounding") {
+  const std::pair<double, double> rows[] = {{90, 8},    {92, 6},  {95, 4},    {97, 3},    {100, 2},
+                                            {102, 1.5}, {105, 1}, {110, 0.5}, {115, 0.25}};
+  for (const auto& [dba, hours] : rows)
+    CHECK((*noise_allowances(dba))[0].hours == doctest::Approx(hours).epsilon(0.011));
+}
+
+TEST_CASE("a dose of nothing, of more than a day or of a level no meter shows is refused") {
+  CHECK_FALSE(noise_dose({}).ok());
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  for (const Exposure exposure :
+       {Exposure{90, 0}, Exposure{90, -1}, Exposure{90, 25}, Exposure{20, 1}, Exposure{nan, 1}, Exposure{90, nan}}) {
+    const auto dose = noise_dose({&exposure, 1});
+    REQUIRE_FALSE(dose.ok());
+    CHECK(dose.error().code() == Code::invalid);
+  }
+  const Exposure two[] = {{90, 13}, {91, 12}};
+  CHECK_FALSE(noise_dose(two).ok());
+}
+
+TEST_CASE("what else is known of noise names its source") {
+  CHECK(noise_notes().size() == 4);
+  for (const NoiseNote& note : noise_notes()) {
+    CHECK(note.text.back() == '.');
+    CHECK_FALSE(note.source.name.empty());
+  }
+}

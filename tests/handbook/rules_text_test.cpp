@@ -25,6 +25,8 @@ TEST_CASE("a solid rivet's rules are told with every source, and the caution las
         "Formed head, customary: 1.5 D wide, 0.5 D high: 0.1875 in wide, 0.0625 in high",
         "Formed head, least: 1.3 D wide, 0.3 D high: 0.1625 in wide or more, 0.0375 in high or more",
         "Formed head, acceptance band: 0.1600 to 0.2100 in wide, 0.0400 to 0.0800 in high",
+        "Manufactured head: .225 in wide, .042 in high, for drawing and not for acceptance (NAS1921",
+        "Single shear of one rivet, for checking a printed table only: 389 lb in a hole of .1285 in, from 30 ksi",
         "Edge distance, flush head: 0.3125 in (2.5 D) or more", "Edge distance, any head: 0.5000 in (4 D) at most",
         "Pitch: 0.3750 in (3 D) to 1.5000 in (12 D)", "as quoted elsewhere", "from memory"}) {
     CAPTURE(words);
@@ -38,9 +40,10 @@ TEST_CASE("a protruding head is not told the flush head's edge distance, and the
   CHECK_FALSE(contains(told("MS20426AD4-5"), "protruding head"));
 }
 
-TEST_CASE("a blind rivet is told of its hole only") {
+TEST_CASE("a blind rivet is told of its hole and how it is looked at, and of no formed head") {
   const std::string text = told("MS20600AD4W3");
   CHECK(contains(text, "Hole, blind rivet, limits: .128 to .132 in, drill #30"));
+  CHECK(contains(text, "not approved for structure of certificated aircraft"));
   CHECK_FALSE(contains(text, "solid rivet"));
   CHECK_FALSE(contains(text, "Formed head"));
 }

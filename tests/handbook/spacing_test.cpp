@@ -50,7 +50,7 @@ TEST_CASE("a layout that is none is refused with what to change") {
   CHECK(narrow.error().message().find("No even pitch") == 0);
 }
 
-TEST_CASE("published ranges that differ are all there: pitch up to 8, 10 and 12 diameters, edge 2 and 2.5") {
+TEST_CASE("published ranges that differ are all there: pitch up to 4, 6, 8, 10 and 12 diameters, edge 2 and 2.5") {
   int pitches = 0;
   bool flush = false;
   for (const SpacingRule& rule : spacing_rules()) {
@@ -59,6 +59,6 @@ TEST_CASE("published ranges that differ are all there: pitch up to 8, 10 and 12 
     CHECK((rule.least_diameters > 0 || rule.most_diameters > 0));
     CHECK_FALSE(to_text(rule.source).empty());
   }
-  CHECK(pitches == 3);
+  CHECK(pitches == 5);
   CHECK(flush);
 }
