@@ -51,6 +51,7 @@ void add_journal_commands(Commands& commands);  ///< new, show, person, assembly
 void add_footage_commands(Commands& commands);  ///< import, align, place, detect
 void add_tag_commands(Commands& commands);      ///< tag, tags, mark
 void add_tally_commands(Commands& commands);    ///< hours, rivets, callout
+void add_history_commands(Commands& commands);  ///< undo, redo, history, backup
 void add_record_commands(Commands& commands);   ///< seal, verify, find, export
 
 /// A date from the command line; Code::invalid otherwise.

@@ -32,6 +32,7 @@ int run(int argc, char** argv) {
   add_tag_commands(commands);
   add_tally_commands(commands);
   add_record_commands(commands);
+  add_history_commands(commands);
   try {
     parser.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

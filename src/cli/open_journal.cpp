@@ -1,11 +1,12 @@
 #include "cli/open_journal.h"
 
+#include "actions/history.h"
 #include "base/text.h"
 #include "cli/commands.h"
 
 namespace jigtime::cli {
 
-Result<store::Store> open_journal(const std::string& path) { return store::Store::open(path); }
+Result<store::Store> open_journal(const std::string& path) { return actions::open_journal(path); }
 
 Result<OpenSession> open_session(const std::string& path, const std::string& date) {
   auto store = open_journal(path);

@@ -1,14 +1,12 @@
-#include <fcntl.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
-#include <cerrno>
 #include <cstring>
 #include <functional>
 
 #include "store/connection_private.h"
 #include "store/failure_private.h"
 #include "store/migration_private.h"
+#include "store/new_file_private.h"
 #include "store/query_private.h"
 #include "store/schema.h"
 #include "store/store.h"
@@ -33,17 +31,6 @@ Error newer(const std::filesystem::path& path, std::int64_t version) {
                                  "). Update Jigtime; the journal was not changed."};
 }
 
-/// An absolute path never reads as an SQLite URI ("file:...") nor as one of its special names.
-Result<std::filesystem::path> usable(const std::filesystem::path& path) {
-  if (path.empty() || path.native().find('\0') != std::string::npos) {
-    return Error{Code::invalid, "The journal's path is empty. Name a file."};
-  }
-  std::error_code failed;
-  std::filesystem::path absolute = std::filesystem::absolute(path, failed);
-  if (failed) return Error{Code::not_found, "The folder one is in no longer exists. Change to another."};
-  return absolute;
-}
-
 Done check_regular(const std::filesystem::path& path) {
   std::error_code failed;
   const std::filesystem::file_status status = std::filesystem::status(path, failed);
@@ -57,46 +44,8 @@ Done check_regular(const std::filesystem::path& path) {
   return {};
 }
 
-Error not_made(const std::filesystem::path& path, int system_error) {
-  const std::string journal = shown(path);
-  switch (system_error) {
-    case EEXIST:
-      return {Code::invalid,
-              journal + " exists already and was left as it is. Choose another name for the new journal."};
-    case ENOENT:
-    case ENOTDIR:
-      return {Code::not_found, "The folder of " + journal + " does not exist. Make it first, or choose another."};
-    case EACCES:
-    case EPERM:
-    case EROFS:
-      return {Code::denied,
-              "The journal " + journal + " cannot be made: its folder is read-only. Choose a folder of your own."};
-    case ENOSPC:
-    case EDQUOT:
-      return {Code::no_space, "The disk is full: the journal " + journal + " was not made. Free some space."};
-    case ENAMETOOLONG: return {Code::invalid, "The name " + journal + " is too long. Choose a shorter one."};
-    default:
-      return {Code::internal, "The journal " + journal + " cannot be made (" + std::strerror(system_error) + ")."};
-  }
-}
-
-/// Takes the name so that no file of anybody's is ever overwritten.
-Done reserve(const std::filesystem::path& path) {
-  const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-  if (file < 0) return not_made(path, errno);
-  ::close(file);
-  return {};
-}
-
 void check_build(Database& database) {
   if (!Query{database, "SELECT 1 FROM build WHERE id = 1"}.next()) throw Damaged{"the build's name is gone"};
-}
-
-void take_away(const std::filesystem::path& path) {
-  for (const char* suffix : {"", "-journal", "-wal", "-shm"}) {
-    std::error_code ignored;
-    std::filesystem::remove(path.string() + suffix, ignored);
-  }
 }
 
 /// Everything in one transaction, in the plain rollback mode: whatever happens, the file's header is that of a journal

@@ -36,7 +36,7 @@ History::History(Database& database) : database_{database} {
   }
 }
 
-void History::write(std::string_view label) {
+void History::write(std::string_view label, std::string_view who) {
   int size = 0;
   void* bytes = nullptr;
   check(database_, sqlite3session_changeset(session_.get(), &size, &bytes));
@@ -44,8 +44,8 @@ void History::write(std::string_view label) {
   if (size == 0) return;
   const Bytes changes{{static_cast<const char*>(bytes), static_cast<std::size_t>(size)}};
   const WallTime now = std::chrono::time_point_cast<Length>(std::chrono::system_clock::now());
-  Query{database_, "INSERT INTO edit (at_ns, label, changes) VALUES (?1, ?2, ?3)"}
-      .with(now, std::string_view{to_utf8(label)}, changes)
+  Query{database_, "INSERT INTO edit (at_ns, label, changes, who) VALUES (?1, ?2, ?3, ?4)"}
+      .with(now, std::string_view{to_utf8(label)}, changes, std::string_view{to_utf8(who)})
       .run();
 }
 

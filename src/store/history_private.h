@@ -17,7 +17,7 @@ class History {
  public:
   explicit History(Database& database);
   /// Writes one row of the table edit, unless no row of the record was changed.
-  void write(std::string_view label);
+  void write(std::string_view label, std::string_view who);
 
  private:
   struct Release {

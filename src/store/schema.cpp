@@ -436,6 +436,9 @@ std::string search_triggers_2() {
   }
   sql += "CREATE TRIGGER span_lost AFTER DELETE ON span BEGIN DELETE FROM search WHERE rowid = OLD.id * 16; END;\n";
   sql += "INSERT INTO search (rowid, body) SELECT id * 16 + 6, place || char(10) || note FROM session;\n";
+  // Rows of a span are changed in place by a merge and by an undo.
+  sql += refound("16", "span_person_refound", "UPDATE ON span_person", "id IN (OLD.span, NEW.span)");
+  sql += refound("16", "span_fastener_refound", "UPDATE ON span_fastener", "id IN (OLD.span, NEW.span)");
   return sql + span_triggers("16");
 }
 

@@ -4,12 +4,15 @@
 
 #include "base/text.h"
 #include "journal/rules.h"
+#include "store/backup_private.h"
 #include "store/connection_private.h"
 #include "store/editor_private.h"
 #include "store/history_private.h"
+#include "store/new_file_private.h"
 #include "store/query_private.h"
 #include "store/reader_private.h"
 #include "store/search_private.h"
+#include "store/undo_private.h"
 #include "store/words.h"
 
 namespace jigtime::store {
@@ -33,11 +36,25 @@ struct Store::Impl {
   }
 
   Done edit(std::string_view label, const std::function<Done(Edit&)>& deed);
+  /// Undo or redo: in a transaction of its own, with foreign keys off and checked as a whole.
+  Result<Change> back_or_forth(Result<Change> (*deed)(Database&, std::string_view));
 
   std::unique_ptr<Connection> connection;
+  std::string who;
 };
 
 namespace {
+
+class WithoutForeignKeys {
+ public:
+  explicit WithoutForeignKeys(Database& database) : database_{database} { database_.exec("PRAGMA foreign_keys = OFF"); }
+  WithoutForeignKeys(const WithoutForeignKeys&) = delete;
+  WithoutForeignKeys& operator=(const WithoutForeignKeys&) = delete;
+  ~WithoutForeignKeys() { database_.tryExec("PRAGMA foreign_keys = ON"); }
+
+ private:
+  Database& database_;
+};
 
 std::function<void(Database&)> writes(const journal::Build& build) {
   return [&build](Database& database) {
@@ -99,9 +116,23 @@ Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>&
     Editor editor{*connection};
     if (Done done = deed(editor); !done) return done;
     if (editor.lost()) return *editor.lost();
-    history.write(label);
+    history.write(label, who);
     transaction.commit();
     return {};
+  } catch (const std::exception& exception) {
+    return connection->error_of(exception);
+  }
+}
+
+Result<Change> Store::Impl::back_or_forth(Result<Change> (*deed)(Database&, std::string_view)) {
+  if (connection->in_transaction()) return Error{Code::internal, "An undo was begun inside an edit."};
+  if (Done in_place = connection->check_in_place(); !in_place) return in_place.error();
+  try {
+    const WithoutForeignKeys bare{connection->database()};
+    Transaction transaction{connection->database(), Transaction::Kind::write};
+    Result<Change> change = deed(connection->database(), who);
+    if (change) transaction.commit();
+    return change;
   } catch (const std::exception& exception) {
     return connection->error_of(exception);
   }
@@ -133,6 +164,29 @@ Result<Store> Store::in_memory(const journal::Build& build) {
 }
 
 Done Store::edit(std::string_view label, const std::function<Done(Edit&)>& deed) { return impl_->edit(label, deed); }
+
+void Store::sign_as(std::string who) { impl_->who = std::move(who); }
+Result<Change> Store::undo() { return impl_->back_or_forth(undo_last); }
+Result<Change> Store::redo() { return impl_->back_or_forth(redo_last); }
+
+Result<std::vector<Change>> Store::history(int most) const {
+  return impl_->reading([&](Database& database) { return read_history(database, most); });
+}
+
+Done Store::back_up(const std::filesystem::path& given) const {
+  const Result<std::filesystem::path> path = usable(given);
+  if (!path) return path.error();
+  if (Done reserved = reserve(*path); !reserved) return reserved;
+  const Result<bool> copied = impl_->reading([&](Database& database) {
+    // A transaction reads nothing, and so holds no state, before its first statement.
+    read_build(database);
+    copy_into(database, *path);
+    return true;
+  });
+  if (copied) return {};
+  take_away(*path);
+  return copied.error().during("making the copy \"" + path->filename().string() + "\"");
+}
 
 Result<journal::Build> Store::build() const { return impl_->reading(read_build); }
 Result<journal::Register> Store::known() const { return impl_->reading(read_register); }

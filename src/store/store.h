@@ -28,6 +28,19 @@ struct Hit {
   std::string text;                  ///< what was written, as one line
 };
 
+/// One thing that was done to the journal.
+struct Change {
+  enum class Deed { edit, undo, redo };
+  std::int64_t id = 0;
+  WallTime at;
+  std::string who;  ///< as Store::sign_as said; empty for what was done before names were kept
+  std::string label;
+  Deed deed = Deed::edit;
+  std::optional<std::int64_t> target{};  ///< of an undo or a redo: the edit that was taken back or done again
+  bool undone = false;                   ///< of an edit: it does not hold at present
+  std::string what{};                    ///< "1 span added, 2 marks taken out"; empty for an undo or a redo
+};
+
 /// The open end of one transaction. Every call checks the rules of journal/rules.h and the state of the record first; a
 /// sealed session refuses every change with Code::conflict. Added rows come back with their ids.
 class Edit {
@@ -122,6 +135,19 @@ class Store {
   /// is lost (disk full, disk failed): then nothing is committed. Reads of this Store inside the deed see its rows.
   /// The label, the time and the changed rows are kept in the journal, unless nothing was changed.
   Done edit(std::string_view label, const std::function<Done(Edit&)>& deed);
+
+  /// Who the edits from now on are done by, for the history.
+  void sign_as(std::string who);
+  /// Takes back the last edit that holds, whoever did it and whenever; itself a line of the history. not_found when
+  /// there is none; conflict for a seal, an amendment or a signature, and for what was sealed since: those stay.
+  Result<Change> undo();
+  /// Does again what was undone last. not_found when nothing was undone since the last edit.
+  Result<Change> redo();
+  Result<std::vector<Change>> history(int most = 1000) const;  ///< newest first
+
+  /// A whole copy as a new journal file, also while this or another program writes: it holds one state of the journal.
+  /// invalid when the file is there already; a copy that fails is taken away again.
+  Done back_up(const std::filesystem::path& path) const;
 
   Result<journal::Build> build() const;
   Result<journal::Register> known() const;

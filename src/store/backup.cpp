@@ -1,0 +1,28 @@
+#include <SQLiteCpp/Exception.h>
+#include <sqlite3.h>
+
+#include "store/backup_private.h"
+#include "store/query_private.h"
+
+namespace jigtime::store {
+namespace {
+
+constexpr int pages_at_once = 1024;
+constexpr int busy_timeout_ms = 2000;
+
+}  // namespace
+
+void copy_into(Database& database, const std::filesystem::path& path) {
+  Database copy{path.string(), SQLite::OPEN_READWRITE, busy_timeout_ms};
+  sqlite3_backup* backup = sqlite3_backup_init(copy.getHandle(), "main", database.getHandle(), "main");
+  if (backup == nullptr) throw SQLite::Exception{copy.getHandle()};
+  int code = SQLITE_OK;
+  while (code == SQLITE_OK) code = sqlite3_backup_step(backup, pages_at_once);
+  const int finished = sqlite3_backup_finish(backup);
+  if (code != SQLITE_DONE) throw SQLite::Exception{copy.getHandle(), code};
+  if (finished != SQLITE_OK) throw SQLite::Exception{copy.getHandle(), finished};
+  Query check{copy, "PRAGMA quick_check"};
+  if (!check.next() || check.text(0) != "ok") throw Damaged{"its copy is not whole"};
+}
+
+}  // namespace jigtime::store

@@ -1,0 +1,14 @@
+// A copy of an open journal, page by page.
+#pragma once
+
+#include <filesystem>
+
+#include "store/database_private.h"
+
+namespace jigtime::store {
+
+/// Copies the journal into the file, which is there and empty. Must run inside a read transaction, so that what others
+/// write meanwhile neither shows nor starts the copy anew. Throws SQLite::Exception and Damaged.
+void copy_into(Database& database, const std::filesystem::path& path);
+
+}  // namespace jigtime::store
