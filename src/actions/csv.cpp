@@ -1,23 +1,45 @@
 #include "actions/csv.h"
 
 #include <algorithm>
+#include <array>
 
+#include "actions/tagging.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
 namespace {
 
-char separator_of(std::string_view first_line) {
-  char best = ',';
-  std::ptrdiff_t most = std::count(first_line.begin(), first_line.end(), ',');
-  for (const char candidate : {';', '\t'}) {
-    const auto count = std::count(first_line.begin(), first_line.end(), candidate);
-    if (count > most) {
-      most = count;
-      best = candidate;
-    }
+/// The one that stands most often in the first line, quoted fields left out.
+char separator_of(std::string_view text) {
+  constexpr std::string_view candidates = ",;\t";
+  std::array<int, 3> counts{};
+  bool quoted = false;
+  for (const char c : text) {
+    if (c == '"') quoted = !quoted;
+    if (quoted) continue;
+    if (c == '\r' || c == '\n') break;
+    if (const std::size_t at = candidates.find(c); at != std::string_view::npos) ++counts[at];
   }
-  return best;
+  return candidates[static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin())];
+}
+
+/// A line "sep=;" in front of the table, as spreadsheets understand it; 0 where there is none.
+char told_separator(std::string_view text) {
+  if (text.size() < 6 || (!text.starts_with("sep=") && !text.starts_with("\"sep="))) return 0;
+  const char separator = text[text.front() == '"' ? 5 : 4];
+  return separator == ',' || separator == ';' || separator == '\t' ? separator : '\0';
+}
+
+int first_line_not_utf8(std::string_view text) {
+  int line = 1;
+  while (!text.empty()) {
+    const std::size_t end = text.find('\n');
+    if (!is_utf8(text.substr(0, end))) return line;
+    if (end == std::string_view::npos) break;
+    text.remove_prefix(end + 1);
+    ++line;
+  }
+  return line;
 }
 
 /// Walks the text once; every method takes what it names and moves on.
@@ -25,23 +47,24 @@ class Reader {
  public:
   Reader(std::string_view text, char separator) : text_{text}, separator_{separator} {}
 
-  Result<std::vector<CsvRow>> rows() {
+  Result<std::vector<CsvRow>> rows(bool told) {
     std::vector<CsvRow> rows;
     while (at_ < text_.size()) {
-      auto row = take_row();
-      if (!row) return row.error();
-      if (row->fields.size() > 1 || !row->fields.front().empty()) rows.push_back(std::move(*row));
+      CsvRow row = take_row();
+      if (told && row.line == 1) continue;
+      const bool blank = std::all_of(row.fields.begin(), row.fields.end(),
+                                     [](const std::string& field) { return trimmed(field).empty(); });
+      if (!blank) rows.push_back(std::move(row));
     }
+    if (!faults_.empty()) return all_of(faults_);
     return rows;
   }
 
  private:
-  Result<CsvRow> take_row() {
+  CsvRow take_row() {
     CsvRow row{line_, {}};
     while (true) {
-      auto field = at_ < text_.size() && text_[at_] == '"' ? take_quoted() : Result<std::string>{take_plain()};
-      if (!field) return field.error();
-      row.fields.push_back(std::move(*field));
+      row.fields.push_back(at_ < text_.size() && text_[at_] == '"' ? take_quoted() : take_plain());
       if (at_ < text_.size() && text_[at_] == separator_) {
         ++at_;
         continue;
@@ -51,34 +74,42 @@ class Reader {
     }
   }
 
+  bool at_field_end() const {
+    return at_ >= text_.size() || text_[at_] == separator_ || text_[at_] == '\n' || text_[at_] == '\r';
+  }
+
   std::string take_plain() {
     const std::size_t from = at_;
-    while (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') ++at_;
+    while (!at_field_end()) ++at_;
     return std::string{text_.substr(from, at_ - from)};
   }
 
-  Result<std::string> take_quoted() {
+  std::string take_quoted() {
     const int opened = line_;
     std::string field;
     for (++at_; at_ < text_.size(); ++at_) {
-      if (text_[at_] == '"') {
-        if (at_ + 1 < text_.size() && text_[at_ + 1] == '"') {
-          field += '"';
-          ++at_;
-          continue;
-        }
+      const char c = text_[at_];
+      const bool doubled = c == '"' && at_ + 1 < text_.size() && text_[at_ + 1] == '"';
+      if (c == '"' && !doubled) {
         ++at_;
-        if (at_ < text_.size() && text_[at_] != separator_ && text_[at_] != '\n' && text_[at_] != '\r') {
-          return Error{Code::invalid,
-                       "line " + std::to_string(line_) +
-                           ": there is text behind a closing quote. A quote inside a cell is written twice."};
-        }
+        end_quoted();
         return field;
       }
-      if (text_[at_] == '\n') ++line_;
-      field += text_[at_];
+      if (doubled) ++at_;
+      const bool before_line_feed = c == '\r' && at_ + 1 < text_.size() && text_[at_ + 1] == '\n';
+      if (before_line_feed) continue;
+      field += c == '\r' ? '\n' : c;
+      if (field.back() == '\n') ++line_;
     }
-    return Error{Code::invalid, "line " + std::to_string(opened) + ": a quote is opened here and never closed."};
+    faults_.push_back("line " + std::to_string(opened) + ": a quote is opened here and never closed.");
+    return field;
+  }
+
+  void end_quoted() {
+    if (at_field_end()) return;
+    faults_.push_back("line " + std::to_string(line_) +
+                      ": there is text behind a closing quote. A quote inside a cell is written twice.");
+    static_cast<void>(take_plain());
   }
 
   void take_line_end() {
@@ -91,6 +122,7 @@ class Reader {
   char separator_;
   std::size_t at_ = 0;
   int line_ = 1;
+  std::vector<std::string> faults_;
 };
 
 }  // namespace
@@ -98,9 +130,11 @@ class Reader {
 Result<std::vector<CsvRow>> read_csv(std::string_view text) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
   if (!is_utf8(text)) {
-    return Error{Code::invalid, "The table is not in UTF-8. Save it again as CSV with the encoding UTF-8."};
+    return Error{Code::invalid, "line " + std::to_string(first_line_not_utf8(text)) +
+                                    ": the table is not in UTF-8. Save it again as CSV with the encoding UTF-8."};
   }
-  return Reader{text, separator_of(text.substr(0, text.find_first_of("\r\n")))}.rows();
+  const char told = told_separator(text);
+  return Reader{text, told != 0 ? told : separator_of(text)}.rows(told != 0);
 }
 
 }  // namespace jigtime::actions

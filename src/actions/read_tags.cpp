@@ -2,11 +2,15 @@
 #include <map>
 
 #include "actions/csv.h"
+#include "actions/fastener_words.h"
 #include "actions/tagging.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
 namespace {
+
+const std::vector<std::string> known_columns{"from",     "to",     "kind",      "break", "task",
+                                             "assembly", "people", "fasteners", "note"};
 
 std::string lowered(std::string_view text) {
   std::string result{trimmed(text)};
@@ -28,7 +32,9 @@ std::string column_of(std::string_view heading) {
 
 std::vector<std::string> several(std::string_view cell) {
   std::string text{cell};
-  std::replace(text.begin(), text.end(), '|', ';');
+  for (char& c : text) {
+    if (c == '|' || c == '\n') c = ';';
+  }
   std::vector<std::string> words;
   for (const std::string& word : split(text, ';')) {
     if (!trimmed(word).empty()) words.emplace_back(trimmed(word));
@@ -39,37 +45,29 @@ std::vector<std::string> several(std::string_view cell) {
 class TagReader {
  public:
   Done take_header(const CsvRow& header) {
-    static const std::vector<std::string> known{"from",     "to",     "kind",      "break", "task",
-                                                "assembly", "people", "fasteners", "note"};
+    const std::string line = "line " + std::to_string(header.line) + ", column ";
     for (std::size_t i = 0; i < header.fields.size(); ++i) {
+      if (trimmed(header.fields[i]).empty()) continue;
       const std::string name = column_of(header.fields[i]);
-      if (std::find(known.begin(), known.end(), name) == known.end()) {
-        return Error{Code::invalid, "line " + std::to_string(header.line) + ": there is no column \"" +
-                                        std::string{trimmed(header.fields[i])} + "\". The columns are " +
-                                        listed(known) + "."};
-      }
-      if (!columns_.emplace(name, i).second) {
-        return Error{Code::invalid,
-                     "line " + std::to_string(header.line) + ": the column \"" + name + "\" stands there twice."};
+      if (std::find(known_columns.begin(), known_columns.end(), name) == known_columns.end()) {
+        faults_.push_back(line + std::to_string(i + 1) + ": there is no column \"" +
+                          std::string{trimmed(header.fields[i])} + "\".");
+      } else if (!columns_.emplace(name, i).second) {
+        faults_.push_back(line + std::to_string(i + 1) + ": the column \"" + name + "\" stands there twice.");
       }
     }
     if (!columns_.contains("from") || !columns_.contains("to")) {
-      return Error{Code::invalid,
-                   "line " + std::to_string(header.line) +
-                       ": the first line must name the columns, among them from and to. The columns are " +
-                       listed(known) + "."};
+      faults_.push_back("line " + std::to_string(header.line) +
+                        ": the first line must name the columns, among them from and to.");
     }
-    return {};
+    if (faults_.empty()) return {};
+    faults_.push_back("The columns are " + listed(known_columns) + ".");
+    return all_of(faults_);
   }
 
   void take_row(const CsvRow& row, std::vector<SpanWords>& spans) {
-    if (row.fields.size() > columns_.size()) {
-      complain(
-          row, {},
-          "has " + std::to_string(row.fields.size()) + " cells, the header " + std::to_string(columns_.size()) + ".");
-      return;
-    }
     const std::size_t before = faults_.size();
+    refuse_unnamed(row);
     SpanWords words;
     words.from = time_in(row, "from");
     words.to = time_in(row, "to");
@@ -79,6 +77,13 @@ class TagReader {
     words.people = several(cell(row, "people"));
     words.fasteners = several(cell(row, "fasteners"));
     words.note = cell(row, "note");
+    for (const std::string& fastener : words.fasteners) {
+      if (const auto line = parse_fastener(fastener); !line) complain(row, "fasteners", line.error().message());
+    }
+    if (words.task.empty() && !words.pause) complain(row, "task", "work needs a task; a break says so under kind.");
+    if (faults_.size() == before && words.to <= words.from) {
+      complain(row, "to", "the span ends before it begins, or at once.");
+    }
     if (faults_.size() != before) return;
     words.line = row.line;
     spans.push_back(std::move(words));
@@ -93,9 +98,21 @@ class TagReader {
     return std::string{trimmed(row.fields[found->second])};
   }
 
+  /// Spreadsheets pad rows with empty cells; words where no heading stands are somebody's that would be lost.
+  void refuse_unnamed(const CsvRow& row) {
+    for (std::size_t i = 0; i < row.fields.size(); ++i) {
+      const bool named =
+          std::any_of(columns_.begin(), columns_.end(), [&](const auto& column) { return column.second == i; });
+      if (named || trimmed(row.fields[i]).empty()) continue;
+      complain(row, std::to_string(i + 1), "there are words in this cell and no heading above it.");
+    }
+  }
+
   SessionTime time_in(const CsvRow& row, const std::string& column) {
     const std::string text = cell(row, column);
-    const auto time = parse_clock_text(text);
+    std::string pointed = text;
+    std::replace(pointed.begin(), pointed.end(), ',', '.');
+    const auto time = parse_clock_text(pointed);
     if (!time) complain(row, column, "\"" + text + "\" is no time of the form H:MM:SS or H:MM:SS.mmm.");
     return SessionTime{time.value_or(Length{0})};
   }
@@ -109,11 +126,12 @@ class TagReader {
     if (!marked && !yes.empty() && yes != "no" && yes != "n" && yes != "false" && yes != "0") {
       complain(row, "break", "\"" + yes + "\" is neither yes nor no.");
     }
+    if (kind == "work" && marked) complain(row, "break", "it says yes, and the column kind says work.");
     return kind == "break" || marked;
   }
 
   void complain(const CsvRow& row, const std::string& column, const std::string& what) {
-    faults_.push_back("line " + std::to_string(row.line) + (column.empty() ? " " : ", column " + column + ": ") + what);
+    faults_.push_back("line " + std::to_string(row.line) + ", column " + column + ": " + what);
   }
 
   std::map<std::string, std::size_t> columns_;

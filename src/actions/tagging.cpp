@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "actions/fastener_words.h"
 #include "actions/shop.h"
 #include "base/text.h"
-#include "handbook/callout.h"
 
 namespace jigtime::actions {
 namespace {
@@ -32,7 +32,7 @@ class Clerk {
       span.people.push_back(*person);
     }
     for (const std::string& text : words.fasteners) {
-      auto line = fasteners_of(text);
+      auto line = parse_fastener(text);
       if (!line) return line.error();
       span.fasteners.push_back(std::move(*line));
     }
@@ -76,24 +76,6 @@ class Clerk {
     known_.people.push_back(person);
     created_.push_back("New person \"" + name + "\", as a builder.");
     return added;
-  }
-
-  static Result<journal::FastenerLine> fasteners_of(const std::string& text) {
-    const auto counted = parse_counted(text, "CALLOUT=SET[-DRILLED]");
-    if (!counted) return counted.error();
-    const std::size_t dash = counted->count.find('-');
-    const auto set = parse_count(std::string_view{counted->count}.substr(0, dash));
-    const auto drilled = dash == std::string::npos ? 0 : parse_count(std::string_view{counted->count}.substr(dash + 1));
-    if (!set || !drilled) {
-      return Error{Code::invalid, "\"" + text +
-                                      "\": behind the = stands the number set, and after a dash the number drilled out "
-                                      "again, for example MS20470AD4-5=12-1."};
-    }
-    const auto callout = handbook::parse_callout(counted->callout);
-    if (!callout) return callout.error();
-    const bool blind = callout->kind == handbook::FastenerKind::blind;
-    return journal::FastenerLine{counted->callout, blind ? journal::Method::pulled : journal::Method::driven, *set,
-                                 *drilled};
   }
 
   store::Edit& edit_;

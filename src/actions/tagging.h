@@ -17,7 +17,7 @@ struct SpanWords {
   std::string task;                    ///< title
   std::string assembly;                ///< path; only used where the task is new or has none
   std::vector<std::string> people;     ///< names
-  std::vector<std::string> fasteners;  ///< CALLOUT=SET[-DRILLED]
+  std::vector<std::string> fasteners;  ///< CALLOUT=SET[-DRILLED][:METHOD]
   std::string note;
   int line = 0;  ///< in the table it was read from; 0 for none
 };
@@ -35,10 +35,10 @@ Result<Tagged> add_spans(store::Store& store, journal::SessionId session, const 
 Result<journal::MarkId> add_mark(store::Store& store, journal::SessionId session, SessionTime at,
                                  const std::string& note);
 
-/// Reads a table as spreadsheets write it: RFC 4180, or with semicolons or tabs; a byte order mark is allowed. The
-/// header line names the columns in any order: from, to (needed), task, assembly, people or person, fasteners or
-/// fastener, note, and kind (work or break) or break (yes or no). Several people or fasteners in one cell are parted by
-/// ; or |. Code::invalid lists every bad row by line and column (at most twenty).
+/// Reads a table as spreadsheets write it (see csv.h). The header line names the columns in any order and case: from,
+/// to (needed; a comma may stand before the fraction), task, assembly, people or person, fasteners or fastener, note,
+/// and kind (work or break) or break (yes or no). Several people or fasteners in one cell are parted by ; or | or a
+/// line end. Code::invalid lists every bad row by line and column (at most twenty).
 Result<std::vector<SpanWords>> read_tags(std::string_view text);
 
 /// Code::invalid with every fault on a line of its own (at most twenty), and that nothing was tagged. `faults` is not

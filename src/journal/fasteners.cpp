@@ -51,4 +51,11 @@ std::vector<FastenerBalance> balance(const Register& known, const std::vector<Sp
   return rows;
 }
 
+std::optional<Method> parse_method(std::string_view text) {
+  for (const Method method : {Method::driven, Method::squeezed, Method::pulled, Method::other}) {
+    if (text == to_text(method)) return method;
+  }
+  return std::nullopt;
+}
+
 }  // namespace jigtime::journal

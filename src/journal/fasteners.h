@@ -1,6 +1,8 @@
 // Planned against set.
 #pragma once
 
+#include <optional>
+#include <string_view>
 #include <vector>
 
 #include "journal/values.h"
@@ -19,5 +21,7 @@ struct FastenerBalance {
 
 /// Ordered by task title, then call-out.
 std::vector<FastenerBalance> balance(const Register& known, const std::vector<Span>& spans);
+
+std::optional<Method> parse_method(std::string_view text);
 
 }  // namespace jigtime::journal
