@@ -6,6 +6,8 @@
 #include "handbook/blind_sizes.h"
 #include "handbook/callout.h"
 #include "handbook/length.h"
+#include "handbook/noise.h"
+#include "handbook/rules_text.h"
 
 namespace jigtime::actions {
 namespace {
@@ -58,11 +60,39 @@ Result<Explained> explain_callout(std::string_view text, std::optional<double> g
   } else if (grip_in) {
     explained.grip = blind_grip(*callout, *grip_in);
   }
+  explained.rules = handbook::rules_for(*callout);
+  std::erase(explained.rules, handbook::caution);
   // Both explanations end with the caution; it is said once, at the very end.
   std::erase(explained.sentences, handbook::caution);
   std::erase(explained.grip, handbook::caution);
   explained.caution = handbook::caution;
   return explained;
+}
+
+Result<NoiseTold> explain_noise(double level_dba, std::optional<double> hours) {
+  const auto allowances = handbook::noise_allowances(level_dba);
+  if (!allowances) return allowances.error();
+  NoiseTold told{level_dba, {}, {}, {}};
+  for (const handbook::NoiseAllowance& allowance : *allowances) {
+    told.rules.push_back({std::string{allowance.rule}, allowance.hours, handbook::to_text(allowance.source)});
+    if (!allowance.note.empty()) told.sentences.emplace_back(allowance.note);
+  }
+  if (hours) {
+    const handbook::Exposure exposure{level_dba, *hours};
+    const auto dose = handbook::noise_dose({&exposure, 1});
+    if (!dose) return dose.error();
+    told.dose_percent = dose->percent;
+    told.sentences.push_back("United States: that is " + to_decimal_text(dose->percent, 0) +
+                             " % of a day's dose, an average of " + to_decimal_text(dose->average_dba, 1) +
+                             " dBA over 8 h (" + handbook::to_text(dose->source) + ").");
+  }
+  for (const handbook::NoiseNote& note : handbook::noise_notes()) {
+    told.sentences.push_back(std::string{note.text.substr(0, note.text.size() - 1)} + " (" +
+                             handbook::to_text(note.source) + ").");
+  }
+  told.sentences.emplace_back(
+      "Rules differ from place to place, and none of them keeps every ear whole: wear hearing and eye protection.");
+  return told;
 }
 
 }  // namespace jigtime::actions

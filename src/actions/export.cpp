@@ -4,6 +4,7 @@
 #include <system_error>
 
 #include "actions/cache.h"
+#include "actions/rivets.h"
 #include "actions/stills.h"
 #include "actions/tally.h"
 #include "base/text.h"

@@ -2,11 +2,9 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 #include <tuple>
 
 #include "base/text.h"
-#include "handbook/callout.h"
 
 namespace jigtime::actions {
 namespace {
@@ -46,22 +44,6 @@ void fold(std::vector<HoursLine>& lines) {
     }
   }
   lines = std::move(folded);
-}
-
-/// Two lengths of one diameter and kind in one task are easily mixed up at the bench (common practice, no source).
-void warn_of_two_lengths(const RivetTable& table, std::vector<std::string>& warnings) {
-  std::map<std::tuple<std::string, std::string, std::string, int>, std::vector<std::string>> lengths;
-  for (const RivetTable::Line& line : table.lines) {
-    const auto callout = handbook::parse_callout(line.balance.callout);
-    if (!callout || callout->kind != handbook::FastenerKind::solid) continue;
-    lengths[{line.task, callout->standard, callout->material, callout->diameter_32nds}].push_back(line.balance.callout);
-  }
-  for (const auto& [key, callouts] : lengths) {
-    if (callouts.size() < 2) continue;
-    warnings.push_back(
-        "\"" + std::get<0>(key) + "\" takes " + listed(callouts) +
-        ": same head and diameter, different lengths. Set the exceptions first, so that none is missed.");
-  }
 }
 
 }  // namespace
@@ -122,23 +104,6 @@ Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& aske
   for (const HoursLine& line : table.lines) worked.push_back(line.worked);
   const std::vector<Length> shown = journal::rounded_to_add_up(worked, table.rounding);
   for (std::size_t i = 0; i < shown.size(); ++i) table.lines[i].shown = shown[i];
-  return table;
-}
-
-Result<RivetTable> tally_rivets(const store::Store& store) {
-  const auto known = store.known();
-  if (!known) return known.error();
-  const auto records = records_between(store, std::nullopt, std::nullopt);
-  if (!records) return records.error();
-  std::vector<journal::Span> spans;
-  for (const journal::SessionRecord& record : *records)
-    spans.insert(spans.end(), record.spans.begin(), record.spans.end());
-  RivetTable table;
-  for (const journal::FastenerBalance& balance : journal::balance(*known, spans)) {
-    const journal::Task* task = known->task(balance.task);
-    table.lines.push_back({task != nullptr ? task->title : std::string{}, balance});
-  }
-  warn_of_two_lengths(table, table.warnings);
   return table;
 }
 

@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "base/result.h"
-#include "journal/fasteners.h"
 #include "journal/hours.h"
 #include "store/store.h"
 
@@ -44,17 +43,6 @@ struct HoursTable {
 };
 
 Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& asked);
-
-struct RivetTable {
-  struct Line {
-    std::string task;
-    journal::FastenerBalance balance;
-  };
-  std::vector<Line> lines;
-  std::vector<std::string> warnings;  ///< whole sentences, e.g. two lengths of one diameter in one task
-};
-
-Result<RivetTable> tally_rivets(const store::Store& store);
 
 /// Records of all sessions, by date, within the asked dates.
 Result<std::vector<journal::SessionRecord>> records_between(const store::Store& store,

@@ -31,6 +31,8 @@ int run(int argc, char** argv) {
   add_footage_commands(commands);
   add_tag_commands(commands);
   add_tally_commands(commands);
+  add_fastener_commands(commands);
+  add_checklist_commands(commands);
   add_record_commands(commands);
   add_history_commands(commands);
   try {

@@ -18,7 +18,7 @@ constexpr std::array rules{
     NoiseRule{"United States, 29 CFR 1910.95: 90 dBA for 8 h, 5 dB halves",
               90,
               5,
-              "Its table ends at 115 dBA, a quarter of an hour or less.",
+              "United States: the table ends at 115 dBA, a quarter of an hour or less.",
               {"29 CFR 1910.95, Appendix A", Seen::seen}},
     NoiseRule{"NIOSH recommendation: 85 dBA for 8 h, 3 dB halves", 85, 3, "", {"NIOSH criteria", Seen::quoted}},
     NoiseRule{"Canada, federal: 87 dBA for 8 h, 3 dB halves",

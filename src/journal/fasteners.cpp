@@ -12,10 +12,24 @@ struct Sums {
   std::int64_t planned = 0;
   std::int64_t set = 0;
   std::int64_t drilled = 0;
+  std::array<std::int64_t, 4> set_by{};
 };
 
 int clamped(std::int64_t count) {
   return static_cast<int>(std::clamp<std::int64_t>(count, 0, std::numeric_limits<int>::max()));
+}
+
+FastenerBalance balance_of(TaskId task, const std::string& callout, const Sums& sum) {
+  FastenerBalance row{task, callout, clamped(sum.planned), clamped(sum.set), clamped(sum.drilled), {}};
+  std::transform(sum.set_by.begin(), sum.set_by.end(), row.set_by.begin(), clamped);
+  return row;
+}
+
+void add(Sums& into, const FastenerBalance& row) {
+  into.planned += row.planned;
+  into.set += row.set;
+  into.drilled += row.drilled;
+  for (std::size_t i = 0; i < row.set_by.size(); ++i) into.set_by[i] += row.set_by[i];
 }
 
 int above_zero(std::int64_t count) { return clamped(std::max<std::int64_t>(count, 0)); }
@@ -27,19 +41,18 @@ int FastenerBalance::over() const { return above_zero(std::int64_t{set} - drille
 
 std::vector<FastenerBalance> balance(const Register& known, const std::vector<Span>& spans) {
   std::map<std::pair<TaskId, std::string>, Sums> sums;
-  for (const PlannedFastener& line : known.planned) sums[{line.task, line.callout}].planned += line.count;
+  for (const PlannedFastener& line : known.planned) sums[{known.meant(line.task), line.callout}].planned += line.count;
   for (const Span& span : spans) {
     if (!span.task) continue;
     for (const FastenerLine& line : span.fasteners) {
-      Sums& sum = sums[{*span.task, line.callout}];
+      Sums& sum = sums[{known.meant(*span.task), line.callout}];
       sum.set += line.set;
       sum.drilled += line.drilled;
+      sum.set_by[static_cast<std::size_t>(line.method)] += line.set;
     }
   }
   std::vector<FastenerBalance> rows;
-  for (const auto& [key, sum] : sums) {
-    rows.push_back({key.first, key.second, clamped(sum.planned), clamped(sum.set), clamped(sum.drilled)});
-  }
+  for (const auto& [key, sum] : sums) rows.push_back(balance_of(key.first, key.second, sum));
   const auto title = [&](TaskId id) {
     const Task* task = known.task(id);
     return task == nullptr ? std::string_view{} : std::string_view{task->title};
@@ -48,6 +61,20 @@ std::vector<FastenerBalance> balance(const Register& known, const std::vector<Sp
     return std::tuple{title(a.task), std::string_view{a.callout}} <
            std::tuple{title(b.task), std::string_view{b.callout}};
   });
+  return rows;
+}
+
+std::vector<LocationBalance> balance_by_location(const Register& known, const std::vector<Span>& spans) {
+  using Key = std::tuple<std::string, std::optional<AssemblyId>, std::string>;
+  std::map<Key, Sums> sums;
+  for (const FastenerBalance& row : balance(known, spans)) {
+    const Task* task = known.task(row.task);
+    std::optional<AssemblyId> assembly = task == nullptr ? std::nullopt : task->assembly;
+    if (assembly) assembly = known.meant(*assembly);
+    add(sums[{known.assembly_path(assembly), assembly, row.callout}], row);
+  }
+  std::vector<LocationBalance> rows;
+  for (const auto& [key, sum] : sums) rows.push_back({std::get<1>(key), balance_of({}, std::get<2>(key), sum)});
   return rows;
 }
 

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "actions/desk.h"
+#include "actions/rivets.h"
 #include "actions/sealing.h"
 #include "actions/shop.h"
 #include "actions/tally.h"
@@ -10,30 +12,9 @@
 using namespace jigtime;
 using namespace jigtime::actions;
 using namespace std::chrono_literals;
+using jigtime::test::Desk;
 
 namespace {
-
-/// A journal in memory with one session.
-struct Desk {
-  store::Store store = *store::Store::in_memory({"Marten, serial 7", "", "", "Europe/Lisbon", journal::Rounding::none});
-  journal::SessionId session;
-
-  Desk() { session = add_session(2026, 3, 14); }
-
-  journal::SessionId add_session(int year, int month, int day) {
-    journal::SessionId id;
-    const Done added = store.edit("add a session", [&](store::Edit& edit) -> Done {
-      journal::Session fresh;
-      fresh.date = std::chrono::year{year} / month / day;
-      const auto made = edit.add(fresh);
-      if (!made) return made.error();
-      id = *made;
-      return {};
-    });
-    REQUIRE(added);
-    return id;
-  }
-};
 
 SpanWords work(Length from, Length to, const std::string& task, std::vector<std::string> people,
                std::vector<std::string> fasteners = {}) {

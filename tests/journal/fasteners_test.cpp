@@ -89,3 +89,43 @@ TEST_CASE("sums beyond an int stop at its end") {
   CHECK(rows.at(0).set == most);
   CHECK(rows.at(0).over() == most - 40);
 }
+
+TEST_CASE("what was set is kept apart by method") {
+  const auto rows = balance(
+      sample_register(),
+      {span_with({1}, {{"MS20426AD3-4.5", Method::driven, 10, 0}, {"MS20426AD3-4.5", Method::squeezed, 5, 1}})});
+  CHECK(rows.at(0).set_by == std::array<int, 4>{10, 5, 0, 0});
+}
+
+TEST_CASE("a task that was merged counts as the one it was merged into") {
+  Register known = sample_register();
+  for (Task& task : known.tasks) {
+    if (task.id == TaskId{2}) task.shelf.merged = TaskId{1};
+  }
+  const auto rows = balance(known, {span_with({2}, {{"MS20426AD3-4.5", Method::driven, 7, 0}})});
+  REQUIRE(rows.size() == 1);
+  CHECK(rows[0].task == TaskId{1});
+  CHECK(rows[0].set == 7);
+}
+
+TEST_CASE("by location the rows of an assembly's tasks add up and those of none stand apart") {
+  Register known = sample_register();
+  const std::optional<AssemblyId> assembly = known.task(TaskId{1})->assembly;
+  for (Task& task : known.tasks) task.assembly = assembly;
+  known.tasks.push_back({{77}, "Loose", std::nullopt, "", ""});
+  const auto rows = balance_by_location(known, {span_with({1}, {{"MS20426AD3-4.5", Method::driven, 7, 0}}),
+                                                span_with({2}, {{"MS20426AD3-4.5", Method::driven, 5, 1}}),
+                                                span_with({77}, {{"MS20426AD3-4.5", Method::driven, 1, 0}})});
+  REQUIRE(rows.size() == 2);
+  CHECK_FALSE(rows[0].assembly);
+  CHECK(rows[0].balance.set == 1);
+  CHECK(rows[1].assembly == assembly);
+  CHECK(rows[1].balance.set == 12);
+  CHECK(rows[1].balance.left() == 29);
+}
+
+TEST_CASE("every method's name reads back as itself, and no other word does") {
+  for (const Method method : {Method::driven, Method::squeezed, Method::pulled, Method::other})
+    CHECK(parse_method(to_text(method)) == method);
+  for (const char* text : {"", "Driven", "glued", "driven "}) CHECK_FALSE(parse_method(text));
+}

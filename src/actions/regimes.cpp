@@ -1,0 +1,150 @@
+#include "actions/regimes.h"
+
+#include <algorithm>
+#include <cstdlib>
+#include <map>
+
+#include "actions/cache.h"
+#include "base/text.h"
+#include "handbook/asset_text.h"
+#include "handbook/callout.h"
+#include "handbook/shipped.h"
+
+namespace jigtime::actions {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Empty where the system names no home.
+fs::path regimes_folder() {
+  const char* named = std::getenv("XDG_CONFIG_HOME");
+  if (named != nullptr && named[0] == '/') return fs::path{named} / "jigtime" / "regimes";
+  const char* home = std::getenv("HOME");
+  if (home != nullptr && home[0] == '/') return fs::path{home} / ".config" / "jigtime" / "regimes";
+  return {};
+}
+
+Result<handbook::Regime> read_regime(const fs::path& file) {
+  const auto bytes = read_whole(file);
+  if (!bytes) {
+    return Error{Code::not_found,
+                 "\"" + to_utf8(file.string()) + "\" cannot be read. Check the path and its permissions."};
+  }
+  auto regime = handbook::parse_regime({reinterpret_cast<const char*>(bytes->data()), bytes->size()});  // NOLINT
+  if (!regime) return regime.error().during(to_utf8(file.string()));
+  return regime;
+}
+
+std::string held_text(const journal::Inspection& inspection) {
+  std::string text = to_text(inspection.date) + ", " + inspection.person;
+  if (!inspection.licence.empty()) text += " (" + inspection.licence + ")";
+  text += ", " + inspection.looked_at;
+  if (inspection.findings.empty()) return text + ", nothing found";
+  return text + (inspection.cleared_on ? ", cleared on " + to_text(*inspection.cleared_on) : ", not cleared yet");
+}
+
+void tell_counts(const handbook::Regime& regime, const journal::Register& known, RegimeView& view) {
+  if (known.checklists.empty()) {
+    view.sentences.emplace_back(
+        "The journal has no checklist to count. Take one: jigtime checklist JOURNAL --use NAME.");
+  }
+  for (const journal::Checklist& list : known.checklists) {
+    std::vector<handbook::ChecklistRow> rows;
+    for (const journal::ChecklistLine& line : list.lines) {
+      rows.push_back({line.number, line.title, line.section, line.applicable, line.tenths});
+    }
+    view.sentences.push_back("Checklist " + list.name + ": " +
+                             handbook::share_sentence(regime, handbook::sum_of(rows)));
+  }
+}
+
+}  // namespace
+
+std::optional<handbook::Regime> find_regime(std::string_view name) {
+  if (!handbook::is_asset_name(name)) return std::nullopt;
+  if (const fs::path folder = regimes_folder(); !folder.empty()) {
+    const auto own = read_regime(folder / (std::string{name} + ".txt"));
+    if (own && own->name == name) return *own;
+  }
+  for (const handbook::Shipped& shipped : handbook::shipped_regimes()) {
+    if (shipped.name != name) continue;
+    if (const auto regime = handbook::parse_regime(shipped.text)) return *regime;
+  }
+  return std::nullopt;
+}
+
+std::vector<RegimeName> known_regimes() {
+  std::map<std::string, std::string> titles;
+  const auto add = [&](const std::string& name) {
+    if (const auto regime = find_regime(name)) titles[name] = regime->title;
+  };
+  for (const handbook::Shipped& shipped : handbook::shipped_regimes()) add(std::string{shipped.name});
+  std::error_code none;
+  const fs::directory_iterator folder{regimes_folder(), none};
+  for (auto at = fs::begin(folder); !none && at != fs::end(folder); at.increment(none)) {
+    if (at->path().extension() == ".txt") add(at->path().stem().string());
+  }
+  std::vector<RegimeName> names;
+  for (const auto& [name, title] : titles) names.push_back({name, title});
+  return names;
+}
+
+Done use_regime(store::Store& store, std::string_view name) {
+  if (!find_regime(name)) {
+    std::vector<std::string> names;
+    for (const RegimeName& regime : known_regimes()) names.push_back(regime.name);
+    return Error{Code::not_found, "There is no regime \"" + to_utf8(name) + "\"; there are " + listed(names) +
+                                      ". To read one of your own: --import FILE."};
+  }
+  auto build = store.build();
+  if (!build) return build.error();
+  build->regime = name;
+  return store.edit("choose a regime", [&](store::Edit& edit) { return edit.set_build(*build); });
+}
+
+Result<std::string> import_regime(const fs::path& file) {
+  const auto regime = read_regime(file);
+  if (!regime) return regime.error();
+  const fs::path folder = regimes_folder();
+  if (folder.empty()) {
+    return Error{Code::not_found, "The system names no home folder to keep settings in. Set HOME or XDG_CONFIG_HOME."};
+  }
+  std::error_code failed;
+  fs::create_directories(folder, failed);
+  if (failed) {
+    return Error{Code::denied,
+                 "The folder \"" + to_utf8(folder.string()) + "\" cannot be made: " + failed.message() + "."};
+  }
+  const auto bytes = read_whole(file);
+  if (!bytes) return Error{Code::not_found, "\"" + to_utf8(file.string()) + "\" cannot be read any more."};
+  if (const Done written = write_whole(folder / (regime->name + ".txt"), *bytes); !written) return written.error();
+  return regime->name;
+}
+
+Result<RegimeView> view_regime(const store::Store& store) {
+  const auto build = store.build();
+  if (!build) return build.error();
+  RegimeView view{build->regime, find_regime(build->regime), {}, {}, std::string{handbook::caution}};
+  if (!view.regime) {
+    view.sentences.push_back(view.name.empty()
+                                 ? "No regime was chosen yet: --use NAME."
+                                 : "The regime \"" + view.name +
+                                       "\" is not known on this computer. Read its text again: --import FILE.");
+    return view;
+  }
+  const auto known = store.known();
+  if (!known) return known.error();
+  const auto inspections = store.inspections();
+  if (!inspections) return inspections.error();
+  for (const handbook::StageInspection& wanted : view.regime->inspections) {
+    RegimeView::Stage stage{wanted, {}};
+    for (const journal::Inspection& inspection : *inspections) {
+      if (inspection.stage == wanted.name) stage.held.push_back(held_text(inspection));
+    }
+    view.stages.push_back(std::move(stage));
+  }
+  tell_counts(*view.regime, *known, view);
+  return view;
+}
+
+}  // namespace jigtime::actions

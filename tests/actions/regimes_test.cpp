@@ -1,0 +1,90 @@
+#include "actions/regimes.h"
+
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <fstream>
+
+#include "actions/desk.h"
+#include "support/temp_folder.h"
+
+using namespace jigtime;
+using namespace jigtime::actions;
+using jigtime::test::Desk;
+using jigtime::test::TempFolder;
+
+namespace {
+
+bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
+
+/// Settings of the program in a folder of the test's own.
+struct Settings {
+  TempFolder folder;
+  Settings() { setenv("XDG_CONFIG_HOME", folder.path().c_str(), 1); }
+  ~Settings() { unsetenv("XDG_CONFIG_HOME"); }
+};
+
+const std::string own =
+    "jigtime regime 1\nname: island\ntitle: An island\nshare: at least 51\nfinding: Theirs. | A | seen\n"
+    "tasks: Tasks count. | A | seen\nrecord: Who. | A | seen\ninspection: pre-cover | Before closing. | A | seen\n";
+
+}  // namespace
+
+TEST_CASE("a journal without a regime says so, and one that is chosen is told with its stages") {
+  const Settings settings;
+  Desk desk;
+  CHECK(contains(view_regime(desk.store)->sentences.at(0), "No regime was chosen yet"));
+  REQUIRE(use_regime(desk.store, "canada"));
+  CHECK(desk.store.build()->regime == "canada");
+  REQUIRE(desk.store.edit("inspect", [&](store::Edit& edit) -> Done {
+    const auto day = std::chrono::year{2026} / 3 / 14;
+    const auto added =
+        edit.add(journal::Inspection{{}, day, "Kees", "12", "left wing, open", "two gaps", "pre-cover", {}, {}, {}});
+    return added ? Done{} : Done{added.error()};
+  }));
+  const auto view = view_regime(desk.store);
+  REQUIRE(view->regime);
+  REQUIRE(view->stages.size() == 2);
+  CHECK(view->stages[0].wanted.name == "pre-cover");
+  CHECK(view->stages[0].held == std::vector<std::string>{"2026-03-14, Kees (12), left wing, open, not cleared yet"});
+  CHECK(view->stages[1].held.empty());
+  CHECK(contains(view->sentences.at(0), "no checklist to count"));
+}
+
+TEST_CASE("a regime that is not known is refused with those there are") {
+  const Settings settings;
+  Desk desk;
+  for (const char* name : {"moon", "", "../us", "US"}) {
+    CAPTURE(name);
+    const Done used = use_regime(desk.store, name);
+    REQUIRE_FALSE(used);
+    CHECK(used.error().code() == Code::not_found);
+    CHECK(contains(used.error().message(), "australia, canada, eu, uk and us"));
+  }
+}
+
+TEST_CASE("a regime of the builder's own is kept, found, and missed plainly on a computer without it") {
+  Desk desk;
+  {
+    const Settings settings;
+    std::ofstream{settings.folder / "mine.txt"} << own;
+    REQUIRE(*import_regime(settings.folder / "mine.txt") == "island");
+    REQUIRE(use_regime(desk.store, "island"));
+    CHECK(view_regime(desk.store)->regime->title == "An island");
+    CHECK(known_regimes().size() == 6);
+  }
+  const Settings other;
+  const auto view = view_regime(desk.store);
+  CHECK_FALSE(view->regime);
+  CHECK(contains(view->sentences.at(0), "\"island\" is not known on this computer"));
+}
+
+TEST_CASE("a bad text is refused line by line and not kept") {
+  const Settings settings;
+  std::ofstream{settings.folder / "mine.txt"} << own << "rule: x | y | seen\n";
+  const auto imported = import_regime(settings.folder / "mine.txt");
+  REQUIRE_FALSE(imported);
+  CHECK(contains(imported.error().message(), "line 9: there is no key \"rule\""));
+  CHECK(import_regime(settings.folder / "none.txt").error().code() == Code::not_found);
+  CHECK(known_regimes().size() == 5);
+}
