@@ -83,19 +83,50 @@ Result<journal::AssemblyId> add_assembly(store::Store& store, const std::string&
   return *made;
 }
 
+namespace {
+
+/// Parent and checklist line, where the words name them.
+Done set_relations(journal::Task& task, const TaskWords& words, const journal::Register& known) {
+  if (!words.parent.empty()) {
+    const journal::Task* parent = known.task(words.parent);
+    if (parent == nullptr) {
+      return Error{Code::not_found, "There is no task called \"" + words.parent + "\". Add it first."};
+    }
+    task.parent = parent->id;
+  }
+  if (words.checklist_line.empty()) return {};
+  const std::size_t colon = words.checklist_line.rfind(':');
+  if (colon == std::string::npos) {
+    return Error{Code::invalid,
+                 "\"" + words.checklist_line + "\" is not of the form LIST:NUMBER, for example metal:E4."};
+  }
+  const journal::Checklist* list = known.checklist(words.checklist_line.substr(0, colon));
+  if (list != nullptr) {
+    for (const journal::ChecklistLine& line : list->lines) {
+      if (line.number == words.checklist_line.substr(colon + 1)) task.checklist_line = line.id;
+    }
+  }
+  if (list != nullptr && task.checklist_line) return {};
+  return Error{Code::not_found,
+               "The journal has no line \"" + words.checklist_line + "\" of a checklist. Import the checklist first."};
+}
+
+}  // namespace
+
 Done add_task(store::Store& store, const TaskWords& words) {
   auto known = store.known();
   if (!known) return known.error();
   return store.edit("add a task", [&](store::Edit& edit) -> Done {
     const auto assembly = assembly_at(edit, *known, words.assembly);
     if (!assembly) return assembly.error();
-    journal::Task task{{}, words.title, *assembly, words.plan_sheet, words.plan_step};
-    if (const journal::Task* there = known->task(words.title)) {
-      task.id = there->id;
-      if (!task.assembly) task.assembly = there->assembly;
-      if (task.plan_sheet.empty()) task.plan_sheet = there->plan_sheet;
-      if (task.plan_step.empty()) task.plan_step = there->plan_step;
-      if (const Done updated = edit.update(task); !updated) return updated;
+    const journal::Task* there = known->task(words.title);
+    journal::Task task = there != nullptr ? *there : journal::Task{{}, words.title, {}, {}, {}};
+    if (*assembly) task.assembly = *assembly;
+    if (!words.plan_sheet.empty()) task.plan_sheet = words.plan_sheet;
+    if (!words.plan_step.empty()) task.plan_step = words.plan_step;
+    if (Done related = set_relations(task, words, *known); !related) return related;
+    if (there != nullptr) {
+      if (Done updated = edit.update(task); !updated) return updated;
     } else {
       const auto added = edit.add(task);
       if (!added) return added.error();

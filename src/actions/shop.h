@@ -24,6 +24,8 @@ struct TaskWords {
   std::string plan_sheet;
   std::string plan_step;
   std::vector<std::string> planned;  ///< CALLOUT=COUNT
+  std::string parent{};              ///< title of the task it is a part of; empty for none
+  std::string checklist_line{};      ///< LIST:NUMBER; empty for none
 };
 
 /// Adds the task, or, where one with the title exists, changes what is given and keeps the rest.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "actions/footage.h"
 #include "base/text.h"
 #include "media/picture_reader.h"
 
@@ -32,25 +33,27 @@ std::vector<Sighting> sightings_of(const journal::SessionRecord& record, Session
   return sightings;
 }
 
-Result<std::vector<std::uint8_t>> still_of(const Sighting& sighting, const std::stop_token& stop) {
-  const journal::Part* part = &sighting.clip->parts.front();
-  for (const journal::Part& later : sighting.clip->parts) {
-    if (later.clip_from <= sighting.at) part = &later;
+}  // namespace
+
+Result<std::vector<std::uint8_t>> still_of_clip(const journal::Clip& clip, ClipTime at, const std::stop_token& stop) {
+  const journal::Part* part = &clip.parts.front();
+  for (const journal::Part& later : clip.parts) {
+    if (later.clip_from <= at) part = &later;
   }
-  auto reader = media::PictureReader::open(part->path, still_width, stop);
+  const auto source = source_of(clip, *part);
+  if (!source) return source.error();
+  auto reader = media::PictureReader::open(*source, still_width, stop);
   if (!reader) return reader.error();
-  const auto picture = reader->at(ClipTime{sighting.at - part->clip_from});
+  const auto picture = reader->at(ClipTime{at - part->clip_from});
   if (!picture) return picture.error();
   return media::to_jpeg(picture->picture);
 }
-
-}  // namespace
 
 Result<std::vector<std::uint8_t>> still_at(const journal::SessionRecord& record, SessionTime at,
                                            const std::stop_token& stop) {
   std::optional<Error> failure;
   for (const Sighting& sighting : sightings_of(record, at)) {
-    auto still = still_of(sighting, stop);
+    auto still = still_of_clip(*sighting.clip, sighting.at, stop);
     if (still) return still;
     if (!failure) failure = still.error();
   }

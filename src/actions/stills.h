@@ -15,4 +15,8 @@ namespace jigtime::actions {
 Result<std::vector<std::uint8_t>> still_at(const journal::SessionRecord& record, SessionTime at,
                                            const std::stop_token& stop);
 
+/// The picture of one clip on show at `at`, as JPEG. not_found when its footage was let go or is elsewhere: the message
+/// says which.
+Result<std::vector<std::uint8_t>> still_of_clip(const journal::Clip& clip, ClipTime at, const std::stop_token& stop);
+
 }  // namespace jigtime::actions

@@ -19,7 +19,8 @@ struct SpanWords {
   std::vector<std::string> people;     ///< names
   std::vector<std::string> fasteners;  ///< CALLOUT=SET[-DRILLED][:METHOD]
   std::string note;
-  int line = 0;  ///< in the table it was read from; 0 for none
+  int line = 0;             ///< in the table it was read from; 0 for none
+  bool off_camera = false;  ///< work that no camera was to see
 };
 
 struct Tagged {
@@ -32,8 +33,16 @@ struct Tagged {
 /// as journal/rules.h; of spans with a line every bad one is named.
 Result<Tagged> add_spans(store::Store& store, journal::SessionId session, const std::vector<SpanWords>& spans);
 
+/// The same in a session that does not exist yet, as one edit.
+Result<Tagged> add_spans(store::Store& store, const journal::Session& fresh, const std::vector<SpanWords>& spans);
+
 Result<journal::MarkId> add_mark(store::Store& store, journal::SessionId session, SessionTime at,
                                  const std::string& note);
+
+/// Errors: not_found, conflict (sealed).
+Done change_mark(store::Store& store, journal::SessionId session, journal::MarkId mark, SessionTime at,
+                 const std::string& note);
+Done delete_mark(store::Store& store, journal::SessionId session, journal::MarkId mark);
 
 /// Reads a table as spreadsheets write it (see csv.h). The header line names the columns in any order and case: from,
 /// to (needed; a comma may stand before the fraction), task, assembly, people or person, fasteners or fastener, note,

@@ -47,14 +47,18 @@ class Commands {
   bool json_ = false;
 };
 
-void add_journal_commands(Commands& commands);    ///< new, show, person, assembly, task
+void add_journal_commands(Commands& commands);    ///< new, show
+void add_register_commands(Commands& commands);   ///< person, assembly, task, worked
+void add_span_commands(Commands& commands);       ///< span, unmark
+void add_waiting_commands(Commands& commands);    ///< item, inspection
+void add_keeping_commands(Commands& commands);    ///< footage
 void add_footage_commands(Commands& commands);    ///< import, align, place, detect
 void add_tag_commands(Commands& commands);        ///< tag, tags, mark
+void add_history_commands(Commands& commands);    ///< undo, redo, history, backup
+void add_record_commands(Commands& commands);     ///< seal, verify, find, export
 void add_tally_commands(Commands& commands);      ///< hours
 void add_fastener_commands(Commands& commands);   ///< rivets, callout, noise
 void add_checklist_commands(Commands& commands);  ///< checklist, regime
-void add_history_commands(Commands& commands);    ///< undo, redo, history, backup
-void add_record_commands(Commands& commands);     ///< seal, verify, find, export
 
 /// A date from the command line; Code::invalid otherwise.
 Result<std::chrono::year_month_day> date_of(const std::string& text);

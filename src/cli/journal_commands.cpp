@@ -42,11 +42,13 @@ Json span_json(const journal::Register& known, const journal::Span& span) {
         {{"callout", line.callout}, {"method", to_text(line.method)}, {"set", line.set}, {"drilled", line.drilled}});
   }
   json["note"] = span.note;
+  json["off_camera"] = span.off_camera;
   return json;
 }
 
 std::string span_text(const journal::Register& known, const journal::Span& span) {
-  std::string line = to_clock_text(span.begin) + " to " + to_clock_text(span.end) + "  ";
+  std::string line = "span " + std::to_string(span.id.value) + "  " + to_clock_text(span.begin) + " to " +
+                     to_clock_text(span.end) + "  ";
   const journal::Task* task = span.task ? known.task(*span.task) : nullptr;
   line += span.kind == journal::SpanKind::pause ? "break" : task != nullptr ? task->title : "";
   std::vector<std::string> people;
@@ -56,6 +58,7 @@ std::string span_text(const journal::Register& known, const journal::Span& span)
     line += "  " + fasteners.callout + " x " + std::to_string(fasteners.set);
     if (fasteners.drilled > 0) line += ", " + std::to_string(fasteners.drilled) + " drilled out";
   }
+  if (span.off_camera) line += "  (off camera)";
   return span.note.empty() ? line : line + "  " + span.note;
 }
 
@@ -76,7 +79,10 @@ Exit show_session(Terminal& terminal, const store::Store& store, const journal::
   json["marks"] = Json::array();
   for (const journal::Mark& mark : record->marks) {
     json["marks"].push_back({{"id", mark.id.value}, {"at_s", to_seconds(mark.at)}, {"note", mark.note}});
-    terminal.say(to_clock_text(mark.at) + "  mark  " + mark.note);
+    terminal.say("mark " + std::to_string(mark.id.value) + "  " + to_clock_text(mark.at) + "  " + mark.note);
+  }
+  for (const journal::Entry& amendment : record->amendments) {
+    terminal.say("Amended: \"" + amendment.before + "\" is \"" + amendment.after + "\" (" + amendment.reason + ")");
   }
   json["sealed"] = record->entry ? Json(record->entry->number) : Json(nullptr);
   terminal.print(json);
@@ -120,66 +126,6 @@ Exit run_show(Terminal& terminal, const ShowArguments& arguments) {
   return open ? show_session(terminal, open->store, open->session) : terminal.fail(open.error());
 }
 
-struct PersonArguments {
-  std::string journal;
-  std::string name;
-  std::string role = "builder";
-};
-
-Exit run_person(Terminal& terminal, const PersonArguments& arguments) {
-  const auto role = journal::parse_role(arguments.role);
-  if (!role)
-    return terminal.fail(
-        {Code::invalid, "--role: \"" + arguments.role + "\" is none of builder, helper, hired, supplier."});
-  auto store = open_journal(arguments.journal);
-  if (!store) return terminal.fail(store.error());
-  if (const Done added = actions::add_person(*store, arguments.name, *role); !added) {
-    return terminal.fail(added.error());
-  }
-  terminal.say(arguments.name + ", " + std::string{to_text(*role)} + ".");
-  terminal.print({{"person", arguments.name}, {"role", to_text(*role)}});
-  return Exit::done;
-}
-
-struct AssemblyArguments {
-  std::string journal;
-  std::string path;
-};
-
-Exit run_assembly(Terminal& terminal, const AssemblyArguments& arguments) {
-  auto store = open_journal(arguments.journal);
-  if (!store) return terminal.fail(store.error());
-  const auto added = actions::add_assembly(*store, arguments.path);
-  if (!added) return terminal.fail(added.error());
-  const auto known = store->known();
-  if (!known) return terminal.fail(known.error());
-  terminal.say(known->assembly_path(*added));
-  terminal.print({{"assembly", known->assembly_path(*added)}});
-  return Exit::done;
-}
-
-struct TaskArguments {
-  std::string journal;
-  actions::TaskWords words;
-};
-
-Exit run_task(Terminal& terminal, const TaskArguments& arguments) {
-  auto store = open_journal(arguments.journal);
-  if (!store) return terminal.fail(store.error());
-  if (const Done added = actions::add_task(*store, arguments.words); !added) {
-    return terminal.fail(added.error());
-  }
-  terminal.say("Task \"" + arguments.words.title + "\".");
-  terminal.print({{"task", arguments.words.title}});
-  return Exit::done;
-}
-
-/// JOURNAL and the word "add".
-void add_journal_and_verb(CLI::App* app, std::string& journal) {
-  app->add_option("JOURNAL", journal, "The journal file")->required();
-  app->add_option("VERB", "add")->required()->check(CLI::IsMember({"add"}));
-}
-
 }  // namespace
 
 void add_journal_commands(Commands& commands) {
@@ -199,40 +145,6 @@ void add_journal_commands(Commands& commands) {
   app->add_option("JOURNAL", show.journal, "The journal file")->required();
   app->add_option("--session", show.session, "Day of the session, YYYY-MM-DD");
   commands.run(app, [&show](Terminal& terminal) { return run_show(terminal, show); });
-
-  auto& person = commands.keep<PersonArguments>();
-  app = commands.add("person", "People and their roles",
-                     "jigtime person elevator.jigtime add \"Mara Lind\" --role builder");
-  add_journal_and_verb(app, person.journal);
-  app->add_option("NAME", person.name, "The person's name")->required();
-  app->add_option("--role", person.role,
-                  "builder, helper (unpaid), hired (paid) or supplier (work done by the kit's maker)");
-  commands.run(app, [&person](Terminal& terminal) { return run_person(terminal, person); });
-
-  auto& assembly = commands.keep<AssemblyArguments>();
-  app = commands.add("assembly", "The tree of assemblies",
-                     "jigtime assembly elevator.jigtime add \"Tail / Elevator, left\"");
-  add_journal_and_verb(app, assembly.journal);
-  app->add_option("PATH", assembly.path, "Steps parted by a slash; what is missing of the path is added")->required();
-  commands.run(app, [&assembly](Terminal& terminal) { return run_assembly(terminal, assembly); });
-
-  auto& task = commands.keep<TaskArguments>();
-  app = commands.add("task", "Tasks, where they belong and what the drawing asks for",
-                     "jigtime task elevator.jigtime add \"Rivet skin to ribs\" --assembly \"Tail / Elevator, left\" "
-                     "--sheet 9 --step 14 "
-                     "--plan MS20426AD3-4=72");
-  add_journal_and_verb(app, task.journal);
-  app->add_option("TITLE", task.words.title,
-                  "What the task is called; one that exists is changed where options are given")
-      ->required();
-  app->add_option("--assembly", task.words.assembly, "Path of its assembly");
-  app->add_option("--sheet", task.words.plan_sheet, "Sheet of the plans");
-  app->add_option("--step", task.words.plan_step, "Step of the plans");
-  app->add_option("--plan", task.words.planned,
-                  "CALLOUT=COUNT that the drawing asks for; may be repeated; 0 takes it out")
-      ->take_all()
-      ->expected(1);
-  commands.run(app, [&task](Terminal& terminal) { return run_task(terminal, task); });
 }
 
 }  // namespace jigtime::cli

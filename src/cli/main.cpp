@@ -28,6 +28,10 @@ int run(int argc, char** argv) {
   parser.require_subcommand(1);
   Commands commands{parser};
   add_journal_commands(commands);
+  add_register_commands(commands);
+  add_span_commands(commands);
+  add_waiting_commands(commands);
+  add_keeping_commands(commands);
   add_footage_commands(commands);
   add_tag_commands(commands);
   add_tally_commands(commands);
