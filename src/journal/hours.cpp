@@ -28,6 +28,16 @@ Worked worked_in(const Day& day, SessionTime begin, SessionTime end) {
   return {length - day.paused.within(begin, end), length - day.filmed_or_paused.within(begin, end)};
 }
 
+Worked worked_in(const Day& day, const Coverage& times) {
+  Worked sum;
+  for (const SessionRange& range : times.ranges()) {
+    const Worked worked = worked_in(day, range.begin(), range.end());
+    sum.worked += worked.worked;
+    sum.unfilmed += worked.unfilmed;
+  }
+  return sum;
+}
+
 /// The span that wins a person's moment comes first: later begin, then shorter, then larger id.
 struct InnerFirst {
   bool operator()(const Span* a, const Span* b) const {
@@ -92,6 +102,8 @@ Day day_of(const SessionRecord& record) {
 Coverage tagged_in(const SessionRecord& record) {
   std::vector<SessionRange> ranges;
   for (const Span& span : record.spans) {
+    // What the cameras saw meanwhile was something else.
+    if (span.off_camera) continue;
     if (const auto range = SessionRange::make(span.begin, span.end)) ranges.push_back(*range);
   }
   return Coverage{std::move(ranges)};
@@ -137,23 +149,22 @@ Hours count_hours(const SessionRecord& record) {
   Hours hours;
   std::map<RowKey, Worked> sums;
   std::vector<SessionRange> anybody;
+  std::vector<SessionRange> on_camera;
   for (auto& [person, boundaries] : boundaries_by_person(record.spans)) {
-    for (const Stretch& stretch : stretches_of(boundaries)) {
+    for (const Stretch& stretch : stretches_of(std::move(boundaries))) {
       const Worked worked = worked_in(day, stretch.begin, stretch.end);
       Worked& sum = sums[{record.session.id, stretch.span->task, person}];
       sum.worked += worked.worked;
-      sum.unfilmed += worked.unfilmed;
+      sum.unfilmed += stretch.span->off_camera ? worked.worked : worked.unfilmed;
       hours.person_time += worked.worked;
       anybody.push_back(*SessionRange::make(stretch.begin, stretch.end));
+      if (!stretch.span->off_camera) on_camera.push_back(anybody.back());
     }
   }
   hours.rows = rows_of(sums);
-  const Coverage at_work{std::move(anybody)};
-  for (const SessionRange& range : at_work.ranges()) {
-    const Worked worked = worked_in(day, range.begin(), range.end());
-    hours.elapsed += worked.worked;
-    hours.unfilmed += worked.unfilmed;
-  }
+  const Worked seen = worked_in(day, Coverage{std::move(on_camera)});
+  hours.elapsed = worked_in(day, Coverage{std::move(anybody)}).worked;
+  hours.unfilmed = hours.elapsed - (seen.worked - seen.unfilmed);
   hours.untagged = day.filmed.total() - tagged_in(record).shared_with(day.filmed);
   return hours;
 }

@@ -16,7 +16,7 @@ struct HoursRow {
   std::optional<TaskId> task;
   PersonId person;
   Length worked{0};
-  Length unfilmed{0};  ///< of `worked`, what no placed piece of any clip covers
+  Length unfilmed{0};  ///< of `worked`, what was off camera or no placed piece of any clip covers
 
   friend bool operator==(const HoursRow&, const HoursRow&) = default;
 };
@@ -34,7 +34,8 @@ struct Hours {
 /// The rules, each a test: a person's moment goes to the work span that began later, on a tie to the shorter, then to
 /// the one with the larger id; a pause takes time from the people it names, or from all; camera count never matters;
 /// footage in no span is untagged and never counted. A work span that names nobody counts for nobody's hours but is
-/// not untagged either. Spans of a pause count as tagged.
+/// not untagged either. Spans of a pause count as tagged. Off-camera work counts as worked and as unfilmed, whatever
+/// the cameras saw meanwhile, and leaves that footage untagged.
 /// O(n log n) in spans, people and pieces. Spans that end before they begin are passed over.
 Hours count_hours(const SessionRecord& record);
 /// Rows of the same session, task and person become one.

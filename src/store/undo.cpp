@@ -185,6 +185,13 @@ std::string verb_of(int code) {
   return code == SQLITE_DELETE ? "taken out" : "changed";
 }
 
+std::string plural_of(const std::string& noun) {
+  if (noun == "person") return "people";
+  if (noun == "assembly") return "assemblies";
+  if (noun == "name in a span") return "names in spans";
+  return noun == "clip let go" ? "clips let go" : noun + "s";
+}
+
 /// "2 spans added, 1 mark taken out".
 std::string what_changed(std::string& changes) {
   std::vector<std::string> words;
@@ -197,7 +204,7 @@ std::string what_changed(std::string& changes) {
   std::string text;
   for (const auto& key : order) {
     const int count = counts[key];
-    const std::string noun = key.first == "person" && count != 1 ? "people" : key.first + (count == 1 ? "" : "s");
+    const std::string noun = count == 1 ? key.first : plural_of(key.first);
     text += (text.empty() ? "" : ", ") + std::to_string(count) + " " + noun + " " + key.second;
   }
   return text;
