@@ -6,6 +6,9 @@ pkg_check_modules(LIBAV REQUIRED IMPORTED_TARGET
   libavformat>=59 libavcodec>=59 libavutil>=57 libswresample>=4 libswscale>=6)
 add_library(jigtime_vendor_libav ALIAS PkgConfig::LIBAV)
 
+pkg_check_modules(EXIF REQUIRED IMPORTED_TARGET libexif>=0.6.24)
+add_library(jigtime_vendor_exif ALIAS PkgConfig::EXIF)
+
 pkg_check_modules(FFTW REQUIRED IMPORTED_TARGET fftw3f>=3.3)
 add_library(jigtime_vendor_fftw ALIAS PkgConfig::FFTW)
 

@@ -58,6 +58,7 @@ void add_history_commands(Commands& commands);    ///< undo, redo, history, back
 void add_record_commands(Commands& commands);     ///< seal, verify, find, export
 void add_tally_commands(Commands& commands);      ///< hours
 void add_fastener_commands(Commands& commands);   ///< rivets, callout, noise
+void add_photo_commands(Commands& commands);      ///< photos, stills
 void add_checklist_commands(Commands& commands);  ///< checklist, regime
 
 /// A date from the command line; Code::invalid otherwise.

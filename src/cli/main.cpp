@@ -37,6 +37,7 @@ int run(int argc, char** argv) {
   add_tally_commands(commands);
   add_fastener_commands(commands);
   add_checklist_commands(commands);
+  add_photo_commands(commands);
   add_record_commands(commands);
   add_history_commands(commands);
   try {

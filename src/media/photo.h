@@ -1,0 +1,31 @@
+// What a photo's file says about itself: its EXIF head, without decoding the picture.
+// Must never know: the journal, the session clock.
+// Begin reading at: read_photo.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <span>
+#include <string>
+
+#include "base/clock_reading.h"
+#include "base/result.h"
+
+namespace jigtime::media {
+
+struct PhotoInfo {
+  std::string device;  ///< maker and model as the file has them, UTF-8; may be empty
+  /// When it was taken: DateTimeOriginal with SubSecTimeOriginal and OffsetTimeOriginal (EXIF 2.31). `utc` where the
+  /// file names its offset, else `local`. Nothing where there is no such date, or one that cannot be.
+  std::optional<ClockReading> taken;
+};
+
+/// The bytes of a JPEG file, or of its beginning; EXIF lies in front of the picture. Errors: unsupported (no JPEG).
+/// Damaged EXIF is no error: what can be read of it is given.
+Result<PhotoInfo> read_photo_head(std::span<const std::uint8_t> bytes);
+
+/// Opens the file for reading only and reads its first megabyte. A date in the file's name stands in where the file
+/// itself has none. Errors: not_found, unsupported (no JPEG; the message says what to do).
+Result<PhotoInfo> read_photo(const std::filesystem::path& path);
+
+}  // namespace jigtime::media

@@ -1,0 +1,144 @@
+#include "media/photo.h"
+
+#include <doctest/doctest.h>
+
+#include <cstdio>
+#include <fstream>
+
+#include "media/picture_reader.h"
+#include "support/exif_maker.h"
+#include "support/temp_folder.h"
+
+using namespace jigtime;
+using namespace jigtime::media;
+using namespace jigtime::test;
+using namespace std::chrono_literals;
+
+namespace {
+
+const Length morning = std::chrono::sys_days{std::chrono::year{2026} / 3 / 14}.time_since_epoch() + 9h + 30min + 12s;
+
+void write(const std::filesystem::path& path, const std::vector<std::uint8_t>& bytes) {
+  std::ofstream file{path, std::ios::binary};
+  // NOLINTNEXTLINE: bytes as characters.
+  file.write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+}
+
+/// What exiftool prints for a tag; nothing where it is not installed.
+std::optional<std::string> said_by_exiftool(const std::filesystem::path& path, const char* tag) {
+  const std::string command = "exiftool -s3 -" + std::string{tag} + " '" + path.string() + "' 2>/dev/null";
+  FILE* pipe = popen(command.c_str(), "r");  // NOLINT: the outside reader
+  if (pipe == nullptr) return std::nullopt;
+  std::string text;
+  char buffer[256];
+  while (std::fgets(buffer, sizeof buffer, pipe) != nullptr) text += buffer;
+  if (pclose(pipe) != 0) return std::nullopt;
+  while (!text.empty() && text.back() == '\n') text.pop_back();
+  return text;
+}
+
+std::vector<std::uint8_t> real_picture() {
+  Picture picture;
+  picture.width = 16;
+  picture.height = 8;
+  picture.rgba.assign(16 * 8 * 4, 0x80);
+  return *to_jpeg(picture);
+}
+
+}  // namespace
+
+TEST_CASE("a photo's date, fraction and device are read in both byte orders") {
+  for (const ByteOrder order : {ByteOrder::little, ByteOrder::big}) {
+    const auto info = read_photo_head(with_exif({"Acme", "Shop 2", "2026:03:14 09:30:12", "25", ""}, bare_jpeg, order));
+    REQUIRE(info);
+    CHECK(info->device == "Acme Shop 2");
+    REQUIRE(info->taken);
+    CHECK(info->taken->kind == ClockKind::local);
+    CHECK(info->taken->since_epoch == morning + 250ms);
+    CHECK(info->taken->resolution == 10ms);
+    CHECK(info->taken->source == ClockSource::container);
+  }
+}
+
+TEST_CASE("a photo that names its offset tells universal time") {
+  const auto info = read_photo_head(with_exif({"", "", "2026:03:14 09:30:12", "", "-05:00"}, bare_jpeg));
+  REQUIRE(info->taken);
+  CHECK(info->taken->kind == ClockKind::utc);
+  CHECK(info->taken->since_epoch == morning + 5h);
+  CHECK(info->taken->resolution == 1s);
+}
+
+TEST_CASE("a maker that stands in the model's name is not said twice") {
+  CHECK(read_photo_head(with_exif({"Acme", "Acme Shop", "", "", ""}, bare_jpeg))->device == "Acme Shop");
+  CHECK(read_photo_head(with_exif({"Acme", "", "", "", ""}, bare_jpeg))->device == "Acme");
+}
+
+TEST_CASE("the heads these tests write say the same to exiftool, and the picture behind them is whole") {
+  const TempFolder folder;
+  const auto path = folder / "a.jpg";
+  for (const ByteOrder order : {ByteOrder::little, ByteOrder::big}) {
+    write(path, with_exif({"Acme", "Shop 2", "2026:03:14 09:30:12", "25", "+01:00"}, real_picture(), order));
+    const auto said = said_by_exiftool(path, "DateTimeOriginal");
+    if (!said) {
+      MESSAGE("exiftool is not here");
+      return;
+    }
+    CHECK(*said == "2026:03:14 09:30:12");
+    CHECK(*said_by_exiftool(path, "SubSecTimeOriginal") == "25");
+    CHECK(*said_by_exiftool(path, "OffsetTimeOriginal") == "+01:00");
+    CHECK(*said_by_exiftool(path, "Model") == "Shop 2");
+    CHECK(*said_by_exiftool(path, "ImageWidth") == "16");
+    CHECK(*said_by_exiftool(path, "Warning") == "");
+  }
+}
+
+TEST_CASE("a date that cannot be is no date, and a bad fraction or offset is left out") {
+  for (const char* date : {"0000:00:00 00:00:00", "2026:02:30 09:30:12", "2026:03:14 24:00:00", "1970:01:01 00:00:00",
+                           "2026-03-14 09:30:12", "    :  :     :  :  ", "2026:03:14", "soon"}) {
+    CAPTURE(date);
+    CHECK_FALSE(read_photo_head(with_exif({"", "", date, "", ""}, bare_jpeg))->taken);
+  }
+  const auto fraction = read_photo_head(with_exif({"", "", "2026:03:14 09:30:12", "x5", ""}, bare_jpeg));
+  CHECK(fraction->taken->since_epoch == morning);
+  const auto offset = read_photo_head(with_exif({"", "", "2026:03:14 09:30:12", "", "+99:00"}, bare_jpeg));
+  REQUIRE(offset->taken);
+  CHECK(offset->taken->kind == ClockKind::local);
+}
+
+TEST_CASE("a picture without a head has no date of its own, and its name may stand in") {
+  const TempFolder folder;
+  CHECK_FALSE(read_photo_head(real_picture())->taken);
+  write(folder / "IMG_20260314_093012.jpg", real_picture());
+  const auto info = read_photo(folder / "IMG_20260314_093012.jpg");
+  REQUIRE(info->taken);
+  CHECK(info->taken->source == ClockSource::name);
+  CHECK(info->taken->since_epoch == morning);
+}
+
+TEST_CASE("what is no JPEG is refused with what to do, and a file that is not there is missed") {
+  const TempFolder folder;
+  write(folder / "a.jpg", {'G', 'I', 'F', '8'});
+  write(folder / "b.jpg", {});
+  for (const char* name : {"a.jpg", "b.jpg"}) {
+    const auto info = read_photo(folder / name);
+    REQUIRE_FALSE(info);
+    CHECK(info.error().code() == Code::unsupported);
+    CHECK(info.error().message().find("as JPEG") != std::string::npos);
+  }
+  CHECK(read_photo(folder / "c.jpg").error().code() == Code::not_found);
+}
+
+TEST_CASE("a head cut off or damaged anywhere is read as far as it goes and never harms") {
+  const std::vector<std::uint8_t> whole =
+      with_exif({"Acme", "Shop 2", "2026:03:14 09:30:12", "25", "+01:00"}, bare_jpeg);
+  for (std::size_t size = 3; size < whole.size(); ++size) {
+    CHECK(read_photo_head(std::span{whole}.first(size)).ok());
+  }
+  for (std::size_t at = 4; at < whole.size(); ++at) {
+    for (const int byte : {0, 0x7F, 0xFF}) {
+      std::vector<std::uint8_t> damaged = whole;
+      damaged[at] = static_cast<std::uint8_t>(byte);
+      CHECK(read_photo_head(damaged).ok());
+    }
+  }
+}
