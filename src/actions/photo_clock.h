@@ -17,9 +17,9 @@ struct PhotoMoment {
 };
 
 /// `camera` is the device's name in the journal, whose clips tell how wrong its clock was: the clip nearest to the
-/// photo counts, since a clock may be set anew between two of them. Clips placed by nothing but that clock tell
-/// nothing. Without such clips the device's clock is taken as it stands, with a wide doubt and a note. Nothing where
-/// the photo has no date or no clock has told the session's time of day.
+/// photo counts, since a clock may be set anew between two of them, with the doubt of its placement (wide where that
+/// rests on the clock alone). Without such clips the device's clock is taken as it stands, with a wide doubt and a
+/// note. Nothing where the photo has no date or no clock has told the session's time of day.
 std::optional<PhotoMoment> photo_moment(const journal::SessionRecord& record, const journal::Camera* camera,
                                         const std::optional<ClockReading>& taken, const Zone& zone);
 

@@ -25,7 +25,10 @@ void add_clip(journal::SessionRecord& record, SessionTime at, Length told_since_
   clip.camera = phone.id;
   clip.length = 60s;
   clip.parts = {part};
-  record.placements.push_back({clip.id, basis, {{ClipTime{}, ClipTime{60s}, at, 0, 1ms}}, {}, {}});
+  journal::Placement placement{clip.id, basis, {}, {}, {}};
+  const Length sigma = basis == journal::Basis::clock ? Length{20s} : Length{1ms};
+  if (basis != journal::Basis::none) placement.pieces = {{ClipTime{}, ClipTime{60s}, at, 0, sigma}};
+  record.placements.push_back(placement);
   record.clips.push_back(clip);
 }
 
@@ -99,9 +102,18 @@ TEST_CASE("the doubt grows with the time between clip and photo") {
   CHECK(days->sigma > soon->sigma + 5s);
 }
 
-TEST_CASE("a device that was not compared is taken as it stands, with a wide doubt and a note") {
+TEST_CASE("a clip that lies where its clock says hands its doubt on to the photo") {
   journal::SessionRecord record = session();
   add_clip(record, SessionTime{10min}, since_epoch(SessionTime{10min}) + 90s, ClockKind::utc, journal::Basis::clock);
+  const auto moment =
+      photo_moment(record, &phone, stamp(ClockKind::utc, since_epoch(SessionTime{20min}) + 90s), berlin());
+  CHECK(near(moment->at, SessionTime{20min}, 500ms));
+  CHECK(moment->sigma >= 20s);
+}
+
+TEST_CASE("a device that was not compared is taken as it stands, with a wide doubt and a note") {
+  journal::SessionRecord record = session();
+  add_clip(record, SessionTime{10min}, since_epoch(SessionTime{10min}) + 90s, ClockKind::utc, journal::Basis::none);
   for (const journal::Camera* camera : {&phone, static_cast<const journal::Camera*>(nullptr)}) {
     const auto moment =
         photo_moment(record, camera, stamp(ClockKind::local, since_epoch(SessionTime{20min}) + 1h), berlin());

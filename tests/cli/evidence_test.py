@@ -7,6 +7,7 @@ import shutil
 import subprocess
 import sys
 import unittest
+from pathlib import Path
 
 import contract_test
 import numpy as np
@@ -42,7 +43,7 @@ class Evidence(Case):
         (kept,) = report["kept"]
         self.assertEqual(self.ask("stills", self.journal, "--session", DAY)["known_already"], 1)
         (file,) = self.ask("stills", self.journal, "--session", DAY, "--to", self.desk / "out")["files"]
-        self.assertEqual(hashlib.sha256(open(file, "rb").read()).hexdigest(), kept["digest"])
+        self.assertEqual(hashlib.sha256(Path(file).read_bytes()).hexdigest(), kept["digest"])
         still = grey(file)
         errors = {n: np.mean((still - grey(self.card / "a.mp4", "-vf", f"select=eq(n\\,{n})")) ** 2) for n in range(73, 78)}
         self.assertEqual(min(errors, key=errors.get), 75)  # 3.000 to 3.040 at 25 pictures a second
@@ -51,7 +52,7 @@ class Evidence(Case):
         (self.card / "a.mp4").rename(away)
         try:
             (again,) = self.ask("stills", self.journal, "--session", DAY, "--to", self.desk / "again")["files"]
-            self.assertEqual(open(again, "rb").read(), open(file, "rb").read())
+            self.assertEqual(Path(again).read_bytes(), Path(file).read_bytes())
             self.ask("stills", self.journal, "--session", DAY, "--at", "0:00:05", expect=3)
         finally:
             away.rename(self.card / "a.mp4")
@@ -114,9 +115,9 @@ class Lists(Case):
     def test_a_list_printed_as_text_is_read_again_and_a_bad_one_is_told_by_line(self):
         self.ask("checklist", self.journal, "--use", "metal-starter", "--set", "1.1=0,0,0,10")
         path = self.desk / "mine.txt"
-        path.write_text(self.ask("checklist", self.journal, "--text")["text"].replace("1.2 | 10 0 0 0", "1.2 | 0 0 5 5"))
+        path.write_text(self.ask("checklist", self.journal, "--text")["text"].replace("\n1.2 | 10 0 0 0", "\n1.2 | 0 0 5 5"))
         self.assertEqual(self.ask("checklist", self.journal, "--import", path)["sum"]["builder_assembly"], 5)
-        path.write_text(path.read_text().replace("1.2 | 0 0 5 5", "1.2 | 0 0 5 4"))
+        path.write_text(path.read_text().replace("\n1.2 | 0 0 5 5", "\n1.2 | 0 0 5 4"))
         done = self.run_it("checklist", self.journal, "--import", path, expect=3)
         self.assertRegex(done.stderr, r"line \d+: 0 0 5 4 makes 9 tenths")
 
