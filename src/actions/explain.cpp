@@ -5,6 +5,8 @@
 #include "base/text.h"
 #include "handbook/blind_sizes.h"
 #include "handbook/callout.h"
+#include "handbook/diameter.h"
+#include "handbook/inches.h"
 #include "handbook/length.h"
 #include "handbook/noise.h"
 #include "handbook/rules_text.h"
@@ -67,6 +69,25 @@ Result<Explained> explain_callout(std::string_view text, std::optional<double> g
   std::erase(explained.grip, handbook::caution);
   explained.caution = handbook::caution;
   return explained;
+}
+
+Result<std::vector<std::string>> explain_sheet(double thickest_sheet_in) {
+  const auto rules = handbook::diameters_for_sheet(thickest_sheet_in);
+  if (!rules) return rules.error();
+  std::vector<std::string> sentences;
+  for (const handbook::DiameterRule& rule : *rules) {
+    std::string text = "Diameter " + std::string{rule.rule} + ": " + to_decimal_text(rule.least_in, 4) + " in";
+    if (rule.most_in <= 0) text += " or more";
+    if (rule.most_in > rule.least_in) text += " to " + to_decimal_text(rule.most_in, 4) + " in";
+    if (rule.nearest_32nds > 0) text += ", nearest " + handbook::inches_text(rule.nearest_32nds, 32);
+    if (rule.next_up_32nds > 0) text += ", next up " + handbook::inches_text(rule.next_up_32nds, 32);
+    sentences.push_back(text + " (" + handbook::to_text(rule.source) + ").");
+  }
+  for (const handbook::DiameterNote& note : handbook::diameter_notes()) {
+    sentences.push_back(std::string{note.text.substr(0, note.text.size() - 1)} + " (" + handbook::to_text(note.source) +
+                        ").");
+  }
+  return sentences;
 }
 
 Result<NoiseTold> explain_noise(double level_dba, std::optional<double> hours) {

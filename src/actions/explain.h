@@ -21,6 +21,10 @@ struct Explained {
   std::string caution;
 };
 
+/// Which diameters the published rules of thumb name for a sheet, each with its source; decides nothing. Code::invalid
+/// for a sheet that is not above 0 and at most half an inch.
+Result<std::vector<std::string>> explain_sheet(double thickest_sheet_in);
+
 /// `grip_in`: whole stack in inches, above 0 and at most 4.
 Result<Explained> explain_callout(std::string_view text, std::optional<double> grip_in);
 

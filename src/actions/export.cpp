@@ -39,13 +39,25 @@ Done write_ours(const fs::path& path, const Sheet& sheet) {
   return write_whole(path, sheet.text);
 }
 
-void add_stills(report::Timeline& timeline, Exported& exported, const Watch& watch) {
+/// The picture of a mark that the journal itself keeps; empty where it keeps none.
+std::vector<std::uint8_t> kept_still(const store::Store& store, const report::Timeline& timeline,
+                                     const journal::Mark& mark) {
+  for (const journal::Still& still : timeline.record.stills) {
+    if (still.mark != mark.id || still.at != mark.at) continue;
+    if (const auto bytes = store.still_bytes(still.id)) return {bytes->begin(), bytes->end()};
+  }
+  return {};
+}
+
+void add_stills(const store::Store& store, report::Timeline& timeline, Exported& exported, const Watch& watch) {
   const auto& marks = timeline.record.marks;
   for (std::size_t i = 0; i < marks.size() && !watch.stop.stop_requested(); ++i) {
     watch.tell(static_cast<double>(i) / static_cast<double>(marks.size()), "still at " + to_clock_text(marks[i].at));
     auto still = still_at(timeline.record, marks[i].at, watch.stop);
     if (still) {
       timeline.stills[marks[i].id] = std::move(*still);
+    } else if (auto kept = kept_still(store, timeline, marks[i]); !kept.empty()) {
+      timeline.stills[marks[i].id] = std::move(kept);
     } else {
       exported.notes.push_back("No still for the mark at " + to_clock_text(marks[i].at) + ": " +
                                still.error().message());
@@ -73,7 +85,7 @@ Result<Exported> export_session(const store::Store& store, journal::SessionId id
   for (const RivetTable::Line& line : rivets->lines) timeline.build_balance.push_back(line.balance);
 
   Exported exported;
-  add_stills(timeline, exported, watch);
+  add_stills(store, timeline, exported, watch);
   if (watch.stop.stop_requested()) return Error{Code::cancelled, "The export was stopped. No file was written."};
 
   std::error_code failure;

@@ -77,22 +77,31 @@ Exit run_rivets(Terminal& terminal, const RivetsArguments& arguments) {
 struct CalloutArguments {
   std::string text;
   double grip_in = 0;
+  double sheet_in = 0;
   bool rules = false;
 };
 
-Exit run_callout(Terminal& terminal, const CalloutArguments& arguments, bool with_grip) {
+Exit run_callout(Terminal& terminal, const CalloutArguments& arguments, bool with_grip, bool with_sheet) {
   const auto explained =
       actions::explain_callout(arguments.text, with_grip ? std::optional{arguments.grip_in} : std::nullopt);
   if (!explained) return terminal.fail(explained.error());
+  const auto sheet = with_sheet ? actions::explain_sheet(arguments.sheet_in)
+                                : Result<std::vector<std::string>>{std::vector<std::string>{}};
+  if (!sheet) return terminal.fail(sheet.error());
   Json json{{"callout", explained->canonical}, {"kind", explained->kind}, {"diameter_in", explained->diameter_in}};
   json["length_in"] = explained->length_in > 0 ? Json(explained->length_in) : Json(nullptr);
   json["sentences"] = explained->sentences;
   json["grip"] = explained->grip;
   json["rules"] = explained->rules;
   json["caution"] = explained->caution;
+  json["sheet"] = Json::array();
   terminal.say(explained->canonical);
   for (const std::string& sentence : explained->sentences) terminal.say("  " + sentence);
   for (const std::string& sentence : explained->grip) terminal.say("  " + sentence);
+  for (const std::string& sentence : *sheet) {
+    json["sheet"].push_back(sentence);
+    terminal.say("  " + sentence);
+  }
   if (arguments.rules) {
     terminal.say("Published rules, which differ; none is chosen:");
     for (const std::string& sentence : explained->rules) terminal.say("  " + sentence);
@@ -141,8 +150,11 @@ void add_fastener_commands(Commands& commands) {
   app = commands.add("callout", "Explain a fastener's call-out", "jigtime callout MS20426AD3-4.5 --grip 0.064 --rules");
   app->add_option("TEXT", callout.text, "The call-out, e.g. MS20470AD4-5")->required();
   CLI::Option* grip = app->add_option("--grip", callout.grip_in, "Whole stack in inches");
+  CLI::Option* sheet = app->add_option("--sheet", callout.sheet_in, "Thickest sheet in inches");
   app->add_flag("--rules", callout.rules, "Holes, heads, edge distance and pitch too, each with its source");
-  commands.run(app, [&callout, grip](Terminal& terminal) { return run_callout(terminal, callout, grip->count() > 0); });
+  commands.run(app, [&callout, grip, sheet](Terminal& terminal) {
+    return run_callout(terminal, callout, grip->count() > 0, sheet->count() > 0);
+  });
 
   auto& noise = commands.keep<NoiseArguments>();
   app = commands.add("noise", "How long published rules allow a level of noise", "jigtime noise 97 --hours 1.5");

@@ -8,6 +8,7 @@
 #include "handbook/formed_head.h"
 #include "handbook/holes.h"
 #include "handbook/inches.h"
+#include "handbook/repair.h"
 #include "handbook/shear.h"
 #include "handbook/spacing.h"
 
@@ -99,6 +100,25 @@ void tell_factory_head(const Callout& callout, std::vector<std::string>& sentenc
                                   head->source));
 }
 
+std::string without_stop(std::string_view sentence) { return std::string{sentence.substr(0, sentence.size() - 1)}; }
+
+void tell_repair(const Callout& callout, std::vector<std::string>& sentences) {
+  const int larger = next_larger_32nds(callout.diameter_32nds);
+  sentences.push_back(with_source("A damaged hole takes the next larger rivet, " + inches_text(larger, 32) +
+                                      ", if edge distance and spacing still hold",
+                                  next_larger_source));
+  sentences.push_back(
+      with_source("Oversize holes and countersinks together are at most 20 % of the rivets or 10 in one "
+                  "pattern, the smaller",
+                  oversize_source));
+  const auto stand_in = replacement_for(callout.material, callout.diameter_32nds);
+  if (!stand_in || !*stand_in) return;
+  std::string text =
+      "It may be replaced by " + (*stand_in)->letters + " of " + inches_text((*stand_in)->diameter_32nds, 32);
+  if (!(*stand_in)->note.empty()) text += "; " + without_stop((*stand_in)->note);
+  sentences.push_back(with_source(text, (*stand_in)->source));
+}
+
 void tell_shear(const Callout& callout, std::vector<std::string>& sentences) {
   for (const ShearStrength& strength : shear_strengths()) {
     if (strength.letters != callout.material) continue;
@@ -124,12 +144,12 @@ std::vector<std::string> rules_for(const Callout& callout) {
     tell_factory_head(callout, sentences);
     tell_heads(callout, sentences);
     tell_spacing(callout, sentences);
+    tell_repair(callout, sentences);
     tell_shear(callout, sentences);
+    for (const HoleRule& rule : hole_rules()) sentences.push_back(with_source(without_stop(rule.text), rule.source));
   } else {
     for (const BlindNote& note : blind_notes()) {
-      std::string text{note.text};
-      text.pop_back();
-      sentences.push_back(with_source(text, note.source));
+      sentences.push_back(with_source(without_stop(note.text), note.source));
     }
   }
   sentences.emplace_back(caution);

@@ -10,7 +10,7 @@
 
 namespace jigtime::handbook {
 
-/// Holes, heads, edge distance, pitch and rows, shear of one rivet; of blind rivets holes and how they are looked at.
+/// Holes, heads, edge distance, pitch and rows, replacing, shear of one rivet; of blind rivets holes and how they are looked at.
 /// One sentence a published rule, also where they differ; the caution last.
 std::vector<std::string> rules_for(const Callout& callout);
 

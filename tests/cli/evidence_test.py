@@ -54,6 +54,8 @@ class Evidence(Case):
             (again,) = self.ask("stills", self.journal, "--session", DAY, "--to", self.desk / "again")["files"]
             self.assertEqual(Path(again).read_bytes(), Path(file).read_bytes())
             self.ask("stills", self.journal, "--session", DAY, "--at", "0:00:05", expect=3)
+            self.assertEqual(self.ask("export", self.journal, "--session", DAY, "--to", self.desk / "page")["notes"], [])
+            self.assertIn("data:image/jpeg;base64,", (self.desk / "page" / "timeline.html").read_text(encoding="utf-8"))
         finally:
             away.rename(self.card / "a.mp4")
 
@@ -144,6 +146,9 @@ class Lists(Case):
         document = self.ask("noise", "92", "--hours", "8")
         self.assertAlmostEqual(document["dose_percent"], 132, delta=0.1)
         self.run_it("noise", "300", expect=2)
+        sheet = self.ask("callout", "MS20470AD5-5", "--sheet", "0.050")["sheet"]
+        self.assertIn("about 3 times the thickest sheet: 0.1500 in, nearest 5/32 in", sheet[0])
+        self.run_it("callout", "MS20470AD5-5", "--sheet", "0", expect=2)
         self.assertTrue(any("Pitch" in rule for rule in self.ask("callout", "MS20470AD4-5")["rules"]))
 
 
