@@ -45,7 +45,7 @@ std::optional<ClockReading> reading_of(const std::string& date, const std::strin
   std::optional<Stamp> stamp;
   if (!offset.empty()) stamp = parse_stamp(with_fraction + offset);
   if (!stamp) stamp = parse_stamp(with_fraction);
-  if (!stamp) return std::nullopt;
+  if (!stamp || !within_reach(stamp->since_epoch)) return std::nullopt;
   ClockReading reading;
   reading.source = ClockSource::container;
   reading.kind = stamp->zone_known ? ClockKind::utc : ClockKind::local;
@@ -84,7 +84,10 @@ Result<PhotoInfo> read_photo(const std::filesystem::path& path) {
   bytes.resize(static_cast<std::size_t>(file.gcount()));
   // NOLINTNEXTLINE: characters as the bytes they are.
   auto info = read_photo_head({reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()});
-  if (info && !info->taken) info->taken = clock_in_name(path.filename().string());
+  if (info && !info->taken) {
+    info->taken = clock_in_name(path.filename().string());
+    if (info->taken && !within_reach(info->taken->since_epoch)) info->taken.reset();
+  }
   return info;
 }
 
