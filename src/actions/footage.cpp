@@ -24,7 +24,8 @@ Look look_at(const journal::Clip& clip, const journal::Part& part) {
   std::error_code ignored;
   const bool there = fs::exists(part.path, ignored);
   if (clip.let_go) {
-    return {FootageState::let_go, name + " was let go on " + jigtime::to_text(clip.let_go->on) + " (" + clip.let_go->reason +
+    return {FootageState::let_go, name + " was let go on " + jigtime::to_text(clip.let_go->on) + " (" +
+                                      clip.let_go->reason +
                                       "). What the journal keeps of it are its place, its spans and its stills."};
   }
   if (!there) {
@@ -45,8 +46,8 @@ Result<journal::Clip> clip_called(const journal::SessionRecord& record, const st
       if (part.path.filename() == name) return clip;
     }
   }
-  return Error{Code::not_found, "No clip of the session of " + jigtime::to_text(record.session.date) + " has a file \"" + name +
-                                    "\". \"jigtime footage\" prints them."};
+  return Error{Code::not_found, "No clip of the session of " + jigtime::to_text(record.session.date) +
+                                    " has a file \"" + name + "\". \"jigtime footage\" prints them."};
 }
 
 /// Stills of the clip's marks that are not kept yet.
@@ -97,7 +98,7 @@ Result<Lost> lost_parts(const store::Store& store, std::optional<journal::Sessio
 
 }  // namespace
 
-std::string_view to_text(FootageState state) {
+std::string_view state_text(FootageState state) {
   switch (state) {
     case FootageState::present: return "present";
     case FootageState::elsewhere: return "elsewhere";

@@ -18,7 +18,7 @@ enum class FootageState {
   elsewhere,  ///< not there: moved, or its disk is not attached
   let_go,     ///< given up on purpose
 };
-std::string_view to_text(FootageState state);
+std::string_view state_text(FootageState state);
 
 struct FootageFile {
   journal::ClipId clip;

@@ -1,13 +1,10 @@
 #include "actions/sealing.h"
 
-#include <map>
-#include <system_error>
-
 #include "actions/spoken.h"
 #include "base/text.h"
 #include "journal/hours.h"
 #include "journal/seal.h"
-#include "media/probe.h"
+#include "store/signing.h"
 
 namespace jigtime::actions {
 namespace {
@@ -26,24 +23,6 @@ std::vector<std::string> overlooked(const journal::SessionRecord& record) {
   const Length untagged = journal::count_hours(record).untagged;
   if (untagged > std::chrono::minutes{1}) notes.push_back(spoken(untagged) + " of footage are untagged.");
   return notes;
-}
-
-void check_footage(const journal::SessionRecord& record, Verification& found) {
-  for (const journal::Clip& clip : record.clips) {
-    for (const journal::Part& part : clip.parts) {
-      std::error_code ignored;
-      if (!std::filesystem::exists(part.path, ignored)) {
-        found.missing.push_back(part.path);
-        continue;
-      }
-      const auto identity = media::identify(part.path);
-      if (!identity) {
-        found.faults.push_back(part.path.filename().string() + " could not be checked: " + identity.error().message());
-      } else if (*identity != part.identity) {
-        found.faults.push_back("The footage in \"" + part.path.string() + "\" is no longer the file that was sealed.");
-      }
-    }
-  }
 }
 
 }  // namespace
@@ -65,13 +44,7 @@ Result<Sealed> seal_session(store::Store& store, journal::SessionId id, WallTime
   const Done done = store.edit("seal a session", [&](store::Edit& edit) -> Done {
     const auto entries = store.entries();
     if (!entries) return entries.error();
-    journal::Entry entry;
-    entry.session = id;
-    entry.number = entries->empty() ? 1 : entries->back().number + 1;
-    entry.sealed_at = now;
-    entry.text = journal::canonical_text(*build, *known, *record);
-    entry.previous = entries->empty() ? std::string(64, '0') : entries->back().digest;
-    entry.digest = journal::chain_digest(entry.previous, entry.text, store::sha256_hex);
+    journal::Entry entry = journal::next_entry(*entries, *build, *known, *record, now, store::sha256_hex);
     const auto added = edit.add(entry);
     if (!added) return added.error();
     entry.id = *added;
@@ -82,36 +55,54 @@ Result<Sealed> seal_session(store::Store& store, journal::SessionId id, WallTime
   return sealed;
 }
 
-Result<Verification> verify_journal(const store::Store& store, const Watch& watch) {
-  const auto build = store.build();
-  if (!build) return build.error();
-  const auto known = store.known();
-  if (!known) return known.error();
+Result<journal::Entry> amend_session(store::Store& store, journal::SessionId id, const std::string& before,
+                                     const std::string& after, const std::string& reason, WallTime now) {
+  const auto record = store.record(id);
+  if (!record) return record.error();
+  if (!record->entry) {
+    return Error{Code::conflict, "The session of " + to_text(record->session.date) +
+                                     " is not sealed. Change what is wrong instead of amending it."};
+  }
+  std::optional<journal::Entry> made;
+  const Done done = store.edit("amend an entry", [&](store::Edit& edit) -> Done {
+    const auto entries = store.entries();
+    if (!entries) return entries.error();
+    journal::Entry amendment =
+        journal::next_amendment(*entries, *record->entry, reason, before, after, now, store::sha256_hex);
+    const auto added = edit.add(amendment);
+    if (!added) return added.error();
+    amendment.id = *added;
+    made = std::move(amendment);
+    return {};
+  });
+  if (!done) return done.error();
+  return *made;
+}
+
+Result<std::string> make_key(const std::filesystem::path& file) {
+  const auto key = store::make_key_file(file);
+  if (!key) return key.error();
+  return key->public_key;
+}
+
+Result<std::string> public_key(const std::filesystem::path& file) {
+  const auto key = store::read_key_file(file);
+  if (!key) return key.error();
+  return key->public_key;
+}
+
+Result<journal::Signature> sign_entry(store::Store& store, int number, const std::filesystem::path& key_file) {
+  const auto key = store::read_key_file(key_file);
+  if (!key) return key.error();
   const auto entries = store.entries();
   if (!entries) return entries.error();
-  const auto integrity = store.integrity();
-  if (!integrity) return integrity.error();
-
-  Verification found;
-  found.entries = static_cast<int>(entries->size());
-  for (const std::string& line : *integrity) found.faults.push_back("The journal file is damaged: " + line);
-  if (const auto fault = journal::first_fault(*entries, store::sha256_hex)) found.faults.push_back(fault->what);
-  for (std::size_t i = 0; i < entries->size(); ++i) {
-    if (watch.stop.stop_requested()) return Error{Code::cancelled, "The check was stopped."};
-    const journal::Entry& entry = (*entries)[i];
-    watch.tell(static_cast<double>(i) / static_cast<double>(entries->size()),
-               "checking entry " + std::to_string(entry.number));
-    const auto record = store.record(entry.session);
-    if (!record) return record.error();
-    journal::SessionRecord as_it_was = *record;
-    as_it_was.entry.reset();
-    if (journal::canonical_text(*build, *known, as_it_was) != entry.text) {
-      found.faults.push_back("Entry " + std::to_string(entry.number) + " (" + to_text(record->session.date) +
-                             ") no longer says what the journal holds of that session.");
-    }
-    check_footage(*record, found);
+  for (const journal::Entry& entry : *entries) {
+    if (entry.number != number) continue;
+    journal::Signature signature{number, key->public_key, store::sign(*key, entry.digest)};
+    const Done done = store.edit("sign an entry", [&](store::Edit& edit) { return edit.add(signature); });
+    return done ? Result<journal::Signature>{signature} : done.error();
   }
-  return found;
+  return Error{Code::not_found, "There is no entry " + std::to_string(number) + ". Seal a session first."};
 }
 
 }  // namespace jigtime::actions

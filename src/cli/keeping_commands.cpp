@@ -26,9 +26,9 @@ Exit list_footage(Terminal& terminal, const OpenSession& open) {
                              {"clip", shown(file.clip_name)},
                              {"file", shown(file.path.filename().string())},
                              {"path", shown(file.path.string())},
-                             {"state", to_text(file.state)},
+                             {"state", actions::state_text(file.state)},
                              {"why", shown(file.why)}});
-    terminal.say(file.camera + "  " + shown(file.path.filename().string()) + "  " + std::string{to_text(file.state)} +
+    terminal.say(file.camera + "  " + shown(file.path.filename().string()) + "  " + std::string{actions::state_text(file.state)} +
                  (file.why.empty() ? "" : "  " + shown(file.why)));
   }
   if (files->empty()) terminal.say("The session has no footage.");

@@ -39,6 +39,7 @@ int run(int argc, char** argv) {
   add_checklist_commands(commands);
   add_photo_commands(commands);
   add_record_commands(commands);
+  add_seal_commands(commands);
   add_history_commands(commands);
   try {
     parser.parse(argc, argv);

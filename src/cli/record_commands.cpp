@@ -47,6 +47,18 @@ Exit run_verify(Terminal& terminal, const std::string& journal) {
     json["missing"].push_back(shown(path.string()));
     terminal.say("Not where it was: " + shown(path.string()));
   }
+  for (const auto& [key, sentences] : {std::pair{"renamed", &found->renamed}, std::pair{"let_go", &found->let_go}}) {
+    json[key] = Json::array();
+    for (const std::string& sentence : *sentences) {
+      json[key].push_back(shown(sentence));
+      terminal.say(shown(sentence));
+    }
+  }
+  json["signed"] = Json::array();
+  for (const auto& [number, key] : found->signed_by) {
+    json["signed"].push_back({{"entry", number}, {"public_key", key}});
+    terminal.say("Entry " + std::to_string(number) + " is signed by the key " + key + ".");
+  }
   const std::string entries = std::to_string(found->entries) + (found->entries == 1 ? " entry" : " entries");
   terminal.say(found->sound() ? entries + ", all as they were sealed."
                               : entries + " checked; see above for what does not fit.");

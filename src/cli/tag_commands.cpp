@@ -108,7 +108,8 @@ void add_tag_commands(Commands& commands) {
   app->add_option("--person", tag.people, "Who worked; may be repeated; added as a builder if new")
       ->take_all()
       ->expected(1);
-  app->add_option("--fastener", tag.fasteners, "CALLOUT=SET[-DRILLED][:METHOD], e.g. MS20426AD3-4=58-2:squeezed; may be repeated")
+  app->add_option("--fastener", tag.fasteners,
+                  "CALLOUT=SET[-DRILLED][:METHOD], e.g. MS20426AD3-4=58-2:squeezed; may be repeated")
       ->take_all()
       ->expected(1);
   app->add_flag("--break", tag.pause, "A break: takes time from the people named, or from all");

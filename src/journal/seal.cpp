@@ -31,39 +31,70 @@ class Names {
   const Register& known_;
 };
 
-void write_head(Lines& lines, const Build& build, const Session& session, const Names& names) {
+void write_head(Lines& lines, const Build& build, const Session& session, const Names& names, TextForm form) {
+  if (form == TextForm::second) lines.add("form", "2");
   lines.add("build", build.name);
   lines.add("registration", build.registration);
   lines.add("place", build.place);
   lines.add("zone", build.zone);
   lines.add("rounding", to_text(build.rounding));
+  if (form == TextForm::second) lines.add("regime", build.regime);
   lines.add("session", jigtime::to_text(session.date));
   lines.add("session zero", session.zero ? exact_text(*session.zero) : "unknown");
   lines.add("session reference", names.camera(session.reference));
   lines.add("session note", session.note);
+  if (form == TextForm::second) lines.add("session place", session.place);
 }
 
-void write_people(Lines& lines, const SessionRecord& record, const Register& known) {
+/// Second form only: what a rename is told from a change by.
+void write_id(Lines& lines, const Numbered& at, std::int64_t id, TextForm form) {
+  if (form == TextForm::second) lines.add(at, "id", id);
+}
+
+void write_people(Lines& lines, const SessionRecord& record, const Register& known, TextForm form) {
   std::set<PersonId> named;
   for (const Span& span : record.spans) named.insert(span.people.begin(), span.people.end());
   int number = 0;
   for (const Person& person : known.people) {
     if (!named.contains(person.id)) continue;
     const Numbered at{"person", ++number};
+    write_id(lines, at, person.id.value, form);
     lines.add(at, "name", person.name);
     lines.add(at, "role", to_text(person.role));
   }
 }
 
-void write_tasks(Lines& lines, const SessionRecord& record, const Register& known) {
+void write_cameras(Lines& lines, const SessionRecord& record, const Register& known) {
+  std::set<CameraId> named;
+  for (const Clip& clip : record.clips) named.insert(clip.camera);
+  for (const Unreadable& file : record.unreadable) named.insert(file.camera);
+  for (const CameraClock& clock : record.clocks) named.insert(clock.camera);
+  for (const Still& still : record.stills) named.insert(still.camera);
+  if (record.session.reference) named.insert(*record.session.reference);
+  int number = 0;
+  for (const Camera& camera : known.cameras) {
+    if (!named.contains(camera.id)) continue;
+    const Numbered at{"camera", ++number};
+    lines.add(at, "id", camera.id.value);
+    lines.add(at, "name", camera.name);
+  }
+}
+
+void write_tasks(Lines& lines, const SessionRecord& record, const Register& known, TextForm form) {
   std::set<TaskId> named;
   for (const Span& span : record.spans) {
     if (span.task) named.insert(*span.task);
+  }
+  if (form == TextForm::second) {
+    for (const OpenItem& item : record.items) {
+      if (item.task) named.insert(*item.task);
+    }
   }
   int number = 0;
   for (const Task& task : known.tasks) {
     if (!named.contains(task.id)) continue;
     const Numbered at{"task", ++number};
+    write_id(lines, at, task.id.value, form);
     lines.add(at, "title", task.title);
     lines.add(at, "assembly", known.assembly_path(task.assembly));
     lines.add(at, "plan sheet", task.plan_sheet);
@@ -87,7 +118,7 @@ void write_hours(Lines& lines, const SessionRecord& record, const Names& names) 
   lines.add("hours unfilmed", exact_text(hours.unfilmed));
 }
 
-void write_span(Lines& lines, const Numbered& at, const Span& span, const Names& names) {
+void write_span(Lines& lines, const Numbered& at, const Span& span, const Names& names, TextForm form) {
   lines.add(at, "kind", to_text(span.kind));
   lines.add(at, "begin", exact_text(span.begin));
   lines.add(at, "end", exact_text(span.end));
@@ -103,6 +134,16 @@ void write_span(Lines& lines, const Numbered& at, const Span& span, const Names&
     lines.add(inner, "drilled", line.drilled);
   }
   lines.add(at, "note", span.note);
+  if (form == TextForm::second) lines.add(at, "camera", span.off_camera ? "off" : "on");
+}
+
+void write_clock(Lines& lines, const Numbered& at, const ClockReading& clock) {
+  lines.add(at, "source", jigtime::to_text(clock.source));
+  lines.add(at, "kind", kind_text(clock.kind));
+  lines.add(at, "edge", clock.edge == ClockEdge::begin ? "begin" : "end");
+  lines.add(at, "since epoch ns", clock.since_epoch.count());
+  lines.add(at, "resolution ns", clock.resolution.count());
+  lines.add(at, "text", clock.text);
 }
 
 void write_part(Lines& lines, const Numbered& at, const Part& part) {
@@ -113,13 +154,7 @@ void write_part(Lines& lines, const Numbered& at, const Part& part) {
   lines.add(at, "length", exact_text(part.length));
   int number = 0;
   for (const ClockReading& clock : part.clocks) {
-    const Numbered inner = at.inside("clock", ++number);
-    lines.add(inner, "source", jigtime::to_text(clock.source));
-    lines.add(inner, "kind", kind_text(clock.kind));
-    lines.add(inner, "edge", clock.edge == ClockEdge::begin ? "begin" : "end");
-    lines.add(inner, "since epoch ns", clock.since_epoch.count());
-    lines.add(inner, "resolution ns", clock.resolution.count());
-    lines.add(inner, "text", clock.text);
+    write_clock(lines, at.inside("clock", ++number), clock);
   }
 }
 
@@ -177,9 +212,22 @@ void write_clip(Lines& lines, const Numbered& at, const Clip& clip, const Sessio
   if (const Placement* placement = record.placement(clip.id)) write_placement(lines, at, *placement, record);
 }
 
-void write_footage(Lines& lines, const SessionRecord& record, const Names& names) {
+void write_let_go(Lines& lines, const Numbered& at, const Clip& clip) {
+  if (!clip.let_go) return;
+  lines.add(at, "let go on", jigtime::to_text(clip.let_go->on));
+  lines.add(at, "let go because", clip.let_go->reason);
+  if (!clip.let_go->kept_is) return;
+  lines.add(at, "kept copy size", std::to_string(clip.let_go->kept_is->size_bytes));
+  lines.add(at, "kept copy digest", clip.let_go->kept_is->hex());
+}
+
+void write_footage(Lines& lines, const SessionRecord& record, const Names& names, TextForm form) {
   int number = 0;
-  for (const Clip& clip : record.clips) write_clip(lines, Numbered{"clip", ++number}, clip, record, names);
+  for (const Clip& clip : record.clips) {
+    const Numbered at{"clip", ++number};
+    write_clip(lines, at, clip, record, names);
+    if (form == TextForm::second) write_let_go(lines, at, clip);
+  }
   number = 0;
   for (const Unreadable& file : record.unreadable) {
     const Numbered at{"unreadable", ++number};
@@ -197,24 +245,119 @@ void write_footage(Lines& lines, const SessionRecord& record, const Names& names
   }
 }
 
+/// Where a row stands among others of its session, from 1; 0 when it is not there.
+template <class Row, class RowId>
+int place_of(const std::vector<Row>& rows, std::optional<RowId> id) {
+  const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row& row) { return id && row.id == *id; });
+  return found == rows.end() ? 0 : static_cast<int>(found - rows.begin()) + 1;
+}
+
+void write_moment(Lines& lines, const Numbered& at, std::optional<SessionTime> moment) {
+  lines.add(at, "at", moment ? exact_text(*moment) : "unknown");
+}
+
+void write_items(Lines& lines, const SessionRecord& record, const Names& names) {
+  int opened = 0;
+  int closed = 0;
+  for (const OpenItem& item : record.items) {
+    if (item.session == record.session.id) {
+      const Numbered at{"open item", ++opened};
+      lines.add(at, "kind", to_text(item.kind));
+      lines.add(at, "words", item.words);
+      lines.add(at, "opened on", jigtime::to_text(item.opened_on));
+      write_moment(lines, at, item.at);
+      lines.add(at, "mark", place_of(record.marks, item.mark));
+      lines.add(at, "task", names.task(item.task));
+    }
+    if (!item.closing || item.closing->session != record.session.id) continue;
+    const Numbered at{"closed item", ++closed};
+    lines.add(at, "kind", to_text(item.kind));
+    lines.add(at, "words", item.words);
+    lines.add(at, "opened on", jigtime::to_text(item.opened_on));
+    lines.add(at, "closed on", jigtime::to_text(item.closing->on));
+    lines.add(at, "span", place_of(record.spans, item.closing->span));
+    lines.add(at, "closed with", item.closing->words);
+  }
+}
+
+void write_inspections(Lines& lines, const SessionRecord& record) {
+  int number = 0;
+  for (const Inspection& inspection : record.inspections) {
+    const Numbered at{"inspection", ++number};
+    lines.add(at, "date", jigtime::to_text(inspection.date));
+    lines.add(at, "person", inspection.person);
+    lines.add(at, "licence", inspection.licence);
+    lines.add(at, "looked at", inspection.looked_at);
+    lines.add(at, "findings", inspection.findings);
+    lines.add(at, "stage", inspection.stage);
+    write_moment(lines, at, inspection.at);
+    if (inspection.cleared_on) lines.add(at, "cleared on", jigtime::to_text(*inspection.cleared_on));
+  }
+}
+
+void write_pictures(Lines& lines, const SessionRecord& record, const Names& names) {
+  int number = 0;
+  for (const Photo& photo : record.photos) {
+    const Numbered at{"photo", ++number};
+    lines.add(at, "name", photo.path.filename().string());
+    lines.add(at, "size", std::to_string(photo.identity.size_bytes));
+    lines.add(at, "digest", photo.identity.hex());
+    lines.add(at, "camera", photo.camera);
+    if (photo.taken) write_clock(lines, at.inside("clock", 1), *photo.taken);
+    write_moment(lines, at, photo.at);
+    lines.add(at, "sigma ns", photo.sigma.count());
+    lines.add(at, "note", photo.note);
+  }
+  number = 0;
+  for (const Still& still : record.stills) {
+    const Numbered at{"still", ++number};
+    write_moment(lines, at, still.at);
+    lines.add(at, "camera", names.camera(still.camera));
+    lines.add(at, "clip", place_of(record.clips, still.clip));
+    lines.add(at, "clip at", exact_text(still.clip_at.time_since_epoch()));
+    lines.add(at, "mark", place_of(record.marks, still.mark));
+    lines.add(at, "digest", still.digest);
+  }
+}
+
+/// Clips by id: files may be found again under other names, by which the record is ordered.
+SessionRecord in_order(SessionRecord record) {
+  std::sort(record.clips.begin(), record.clips.end(), [](const Clip& a, const Clip& b) { return a.id < b.id; });
+  std::sort(record.unreadable.begin(), record.unreadable.end(), [](const Unreadable& a, const Unreadable& b) {
+    return std::pair{a.camera, a.path} < std::pair{b.camera, b.path};
+  });
+  return record;
+}
+
 }  // namespace
 
-std::string canonical_text(const Build& build, const Register& known, const SessionRecord& record) {
+TextForm form_of(std::string_view text) {
+  return text.substr(0, text.find('\n')) == "form: 2" ? TextForm::second : TextForm::first;
+}
+
+std::string canonical_text(const Build& build, const Register& known, const SessionRecord& given, TextForm form) {
+  const SessionRecord record = form == TextForm::second ? in_order(given) : given;
   const Names names{known};
   Lines lines;
-  write_head(lines, build, record.session, names);
-  write_people(lines, record, known);
-  write_tasks(lines, record, known);
+  write_head(lines, build, record.session, names, form);
+  write_people(lines, record, known, form);
+  if (form == TextForm::second) write_cameras(lines, record, known);
+  write_tasks(lines, record, known, form);
   write_hours(lines, record, names);
   int number = 0;
-  for (const Span& span : record.spans) write_span(lines, Numbered{"span", ++number}, span, names);
+  for (const Span& span : record.spans) write_span(lines, Numbered{"span", ++number}, span, names, form);
   number = 0;
   for (const Mark& mark : record.marks) {
     const Numbered at{"mark", ++number};
     lines.add(at, "at", exact_text(mark.at));
     lines.add(at, "note", mark.note);
   }
-  write_footage(lines, record, names);
+  if (form == TextForm::second) {
+    write_items(lines, record, names);
+    write_inspections(lines, record);
+    write_pictures(lines, record, names);
+  }
+  write_footage(lines, record, names, form);
   return lines.text();
 }
 

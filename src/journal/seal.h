@@ -14,14 +14,24 @@
 
 namespace jigtime::journal {
 
+/// Which lines a text has. Journals hold texts of both.
+enum class TextForm {
+  first,   ///< without the ids of people, tasks and cameras, and without what came later
+  second,  ///< begins with "form: 2"
+};
+TextForm form_of(std::string_view text);
+
 /// Stable, line-based, UTF-8, LF. Every line is "key: value" with a backslash written \\, a line feed \n and a carriage
 /// return \r, so that a value is always one line and can be read back. Keys are numbered and stand in a fixed order.
 /// Same record, same bytes. Times are exact, to the nanosecond.
 /// Holds the build, date, place, people with roles, assemblies and plan references of the tasks worked on, hours per
-/// task and person, spans, fasteners, notes, marks, and of the footage each part's name, size and digest, what its
-/// clocks said, and where the clips lie. Not in it: row ids, folders, proposals (they count for nothing), and people
-/// and tasks that the session does not name.
-std::string canonical_text(const Build& build, const Register& known, const SessionRecord& record);
+/// task and person, spans, fasteners, notes, marks, open items opened here or closed by a span of the session,
+/// inspections, and of the evidence each part's, photo's and still's name, size and digest, what its clocks said, and
+/// where it lies. Of people, tasks and cameras the row ids too, so that a rename can be told from a change. Not in it:
+/// folders, proposals (they count for nothing), people and tasks that the session does not name, and what may still
+/// come to a sealed session (see as_sealed).
+std::string canonical_text(const Build& build, const Register& known, const SessionRecord& record,
+                           TextForm form = TextForm::second);
 
 /// What people wrote in an entry's text (names, titles, notes, call-outs, file names), unescaped, one to a line: for
 /// searching.

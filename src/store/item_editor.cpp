@@ -95,7 +95,8 @@ Done Editor::update(const OpenItem& item) {
     if (!before) return none("open item");
     if (Done fits = check_item(item); !fits) return fits;
     if (!same_opening(*before, item)) {
-      for (const auto& session : {before->session, item.session}) {
+      const auto closed_in = before->closing ? before->closing->session : std::nullopt;
+      for (const auto& session : {before->session, item.session, closed_in}) {
         if (!session) continue;
         if (Done open = need_session(*session); !open) return open;
       }

@@ -469,6 +469,10 @@ std::string seal_triggers_2() {
     sql += refusal("sealed_delete_" + table, "DELETE ON " + table, sealed(owner.session, "OLD"));
     sql += once_only(table, key + " = NEW." + key, sealed(owner.session, "NEW"));
   }
+  // The words of an item are sealed with the span that closed it, wherever it was opened.
+  const std::string closed = sealed("(SELECT session FROM item_closing WHERE item = ROW.id)", "OLD");
+  sql +=
+      refusal("closed_update_item", "UPDATE ON item", closed) + refusal("closed_delete_item", "DELETE ON item", closed);
   for (const std::string table : {"amendment", "signature"}) {
     sql += refusal(table + "_kept", "DELETE ON " + table, "") + refusal(table + "_unaltered", "UPDATE ON " + table, "");
   }

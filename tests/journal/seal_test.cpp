@@ -154,8 +154,13 @@ TEST_CASE("changing any field of the record changes the text, each in its own wa
 
 TEST_CASE("row ids, folders, proposals and people of other sessions are not in the text") {
   const std::vector<Change> changes = {
-      {"span id", [](Sealed& s) { s.record.spans[0].id = {99}; }},
-      {"mark id", [](Sealed& s) { s.record.marks[0].id = {99}; }},
+      {"span id", [](Sealed& s) { s.record.spans[1].id = {99}; }},
+      {"mark id",
+       [](Sealed& s) {
+         s.record.marks[0].id = {99};
+         s.record.items[0].mark = MarkId{99};
+         s.record.stills[0].mark = MarkId{99};
+       }},
       {"part id", [](Sealed& s) { part(s).id = {99}; }},
       {"folder", [](Sealed& s) { part(s).path = "/elsewhere/a2.mp4"; }},
       {"proposals", [](Sealed& s) { s.record.proposals.clear(); }},
