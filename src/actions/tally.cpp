@@ -3,47 +3,116 @@
 #include <algorithm>
 #include <map>
 #include <tuple>
+#include <unordered_map>
 
 #include "base/text.h"
 
 namespace jigtime::actions {
 namespace {
 
-HoursLine line_of(const journal::HoursRow& row, By by, const journal::Register& known,
-                  const std::map<journal::SessionId, std::string>& dates) {
-  HoursLine line;
-  line.worked = row.worked;
-  line.unfilmed = row.unfilmed;
-  const journal::Task* task = row.task ? known.task(*row.task) : nullptr;
-  const journal::Person* person = known.person(row.person);
+struct Worked {
+  Length worked{0};
+  Length unfilmed{0};
+};
+
+/// What one line stands for; what `by` folds together is empty. Ordered and added up before any name is looked up.
+struct Key {
+  std::optional<std::chrono::sys_days> day;  ///< of the session, or the first of the month
+  std::optional<journal::AssemblyId> assembly;
+  std::optional<journal::TaskId> task;
+  std::optional<journal::Role> role;
+  std::optional<journal::PersonId> person;
+  friend auto operator<=>(const Key&, const Key&) = default;
+};
+
+/// Tasks and people by their ids, in one step each.
+struct Lookup {
+  explicit Lookup(const journal::Register& known) {
+    for (const journal::Task& task : known.tasks) tasks[task.id] = &task;
+    for (const journal::Person& person : known.people) people[person.id] = &person;
+    for (const journal::Task& task : known.tasks) merged = merged || task.shelf.merged;
+    for (const journal::Person& person : known.people) merged = merged || person.shelf.merged;
+  }
+  std::unordered_map<journal::TaskId, const journal::Task*> tasks;
+  std::unordered_map<journal::PersonId, const journal::Person*> people;
+  bool merged = false;  ///< anything at all
+};
+
+std::chrono::sys_days first_of_month(std::chrono::year_month_day date) {
+  return date.year() / date.month() / std::chrono::day{1};
+}
+
+Key key_of(const journal::HoursRow& row, By by, const Lookup& lookup, std::chrono::year_month_day date) {
   const bool all = by == By::everything;
-  if (all || by == By::session) line.session = dates.at(row.session);
-  if (task != nullptr) {
-    if (all || by == By::task) line.task = task->title;
-    if (all || by == By::task || by == By::assembly) line.assembly = known.assembly_path(task->assembly);
+  Key key;
+  if (all || by == By::session) key.day = date;
+  if (by == By::month) key.day = first_of_month(date);
+  if (const auto task = row.task ? lookup.tasks.find(*row.task) : lookup.tasks.end(); task != lookup.tasks.end()) {
+    if (all || by == By::task) key.task = row.task;
+    if (all || by == By::task || by == By::assembly) key.assembly = task->second->assembly;
   }
-  if (person != nullptr) {
-    if (all || by == By::person) line.person = person->name;
-    if (all || by == By::person || by == By::role) line.role = to_text(person->role);
+  if (const auto person = lookup.people.find(row.person); person != lookup.people.end()) {
+    if (all || by == By::person) key.person = row.person;
+    if (all || by == By::person || by == By::role) key.role = person->second->role;
   }
+  return key;
+}
+
+HoursLine line_of(const Key& key, const Worked& worked, By by, const journal::Register& known) {
+  HoursLine line;
+  if (key.day) {
+    const std::string date = to_text(std::chrono::year_month_day{*key.day});
+    (by == By::month ? line.month : line.session) = by == By::month ? date.substr(0, 7) : date;
+  }
+  line.assembly = known.assembly_path(key.assembly);
+  if (key.task) line.task = known.task(*key.task)->title;
+  if (key.role) line.role = to_text(*key.role);
+  if (key.person) line.person = known.person(*key.person)->name;
+  line.worked = worked.worked;
+  line.unfilmed = worked.unfilmed;
   return line;
 }
 
-auto key_of(const HoursLine& line) { return std::tie(line.session, line.assembly, line.task, line.role, line.person); }
+auto order_of(const HoursLine& line) {
+  return std::tie(line.session, line.month, line.assembly, line.task, line.role, line.person);
+}
 
-void fold(std::vector<HoursLine>& lines) {
-  std::stable_sort(lines.begin(), lines.end(),
-                   [](const HoursLine& a, const HoursLine& b) { return key_of(a) < key_of(b); });
-  std::vector<HoursLine> folded;
-  for (HoursLine& line : lines) {
-    if (!folded.empty() && key_of(folded.back()) == key_of(line)) {
-      folded.back().worked += line.worked;
-      folded.back().unfilmed += line.unfilmed;
-    } else {
-      folded.push_back(std::move(line));
+/// Spans name what their people and tasks were merged into, so that nobody's minute counts twice.
+void name_what_is_meant(journal::SessionRecord& record, const journal::Register& known) {
+  for (journal::Span& span : record.spans) {
+    if (span.task) span.task = known.meant(*span.task);
+    for (journal::PersonId& person : span.people) person = known.meant(person);
+  }
+}
+
+/// Every assembly's time goes to all that stand above it too.
+std::vector<AssemblyTotal> totals_with_parts(const std::map<Key, Worked>& sums, const journal::Register& known) {
+  std::map<std::string, Worked> totals;
+  for (const auto& [key, worked] : sums) {
+    std::string path = known.assembly_path(key.assembly);
+    while (!path.empty()) {
+      totals[path].worked += worked.worked;
+      totals[path].unfilmed += worked.unfilmed;
+      const std::size_t slash = path.rfind(" / ");
+      path = slash == std::string::npos ? std::string{} : path.substr(0, slash);
     }
   }
-  lines = std::move(folded);
+  std::vector<AssemblyTotal> lines;
+  for (const auto& [path, worked] : totals) lines.push_back({path, worked.worked, worked.unfilmed});
+  return lines;
+}
+
+void round_lines(HoursTable& table) {
+  std::vector<Length> worked;
+  for (const HoursLine& line : table.lines) worked.push_back(line.worked);
+  const std::vector<Length> shown = journal::rounded_to_add_up(worked, table.rounding);
+  for (std::size_t i = 0; i < shown.size(); ++i) table.lines[i].shown = shown[i];
+}
+
+Done check_asked(const HoursAsked& asked) {
+  if (!asked.from || !asked.to || *asked.to >= *asked.from) return {};
+  return Error{Code::invalid, "The last day (" + to_text(*asked.to) + ") lies before the first (" +
+                                  to_text(*asked.from) + "). Swap --from and --to."};
 }
 
 }  // namespace
@@ -54,6 +123,7 @@ std::optional<By> parse_by(std::string_view text) {
   if (text == "person") return By::person;
   if (text == "role") return By::role;
   if (text == "session") return By::session;
+  if (text == "month") return By::month;
   return std::nullopt;
 }
 
@@ -73,37 +143,38 @@ Result<std::vector<journal::SessionRecord>> records_between(const store::Store& 
 }
 
 Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& asked) {
-  if (asked.from && asked.to && *asked.to < *asked.from) {
-    return Error{Code::invalid, "The last day (" + to_text(*asked.to) + ") lies before the first (" +
-                                    to_text(*asked.from) + "). Swap --from and --to."};
-  }
+  if (Done checked = check_asked(asked); !checked) return checked.error();
   const auto known = store.known();
   if (!known) return known.error();
   const auto build = store.build();
   if (!build) return build.error();
-  const auto records = records_between(store, asked.from, asked.to);
+  auto records = store.working_times();
   if (!records) return records.error();
 
-  std::vector<journal::Hours> parts;
-  std::map<journal::SessionId, std::string> dates;
-  for (const journal::SessionRecord& record : *records) {
-    parts.push_back(journal::count_hours(record));
-    dates[record.session.id] = to_text(record.session.date);
-  }
-  const journal::Hours hours = journal::sum(parts);
+  const Lookup lookup{*known};
   HoursTable table;
-  table.person_time = hours.person_time;
-  table.elapsed = hours.elapsed;
-  table.untagged = hours.untagged;
-  table.unfilmed = hours.unfilmed;
   table.rounding = build->rounding;
-  for (const journal::HoursRow& row : hours.rows) table.lines.push_back(line_of(row, asked.by, *known, dates));
-  fold(table.lines);
-
-  std::vector<Length> worked;
-  for (const HoursLine& line : table.lines) worked.push_back(line.worked);
-  const std::vector<Length> shown = journal::rounded_to_add_up(worked, table.rounding);
-  for (std::size_t i = 0; i < shown.size(); ++i) table.lines[i].shown = shown[i];
+  std::map<Key, Worked> sums;
+  for (journal::SessionRecord& record : *records) {
+    const std::chrono::year_month_day date = record.session.date;
+    if ((asked.from && date < *asked.from) || (asked.to && date > *asked.to)) continue;
+    if (lookup.merged) name_what_is_meant(record, *known);
+    const journal::Hours hours = journal::count_hours(record);
+    table.person_time += hours.person_time;
+    table.elapsed += hours.elapsed;
+    table.untagged += hours.untagged;
+    table.unfilmed += hours.unfilmed;
+    for (const journal::HoursRow& row : hours.rows) {
+      Worked& sum = sums[key_of(row, asked.by, lookup, date)];
+      sum.worked += row.worked;
+      sum.unfilmed += row.unfilmed;
+    }
+  }
+  for (const auto& [key, worked] : sums) table.lines.push_back(line_of(key, worked, asked.by, *known));
+  std::stable_sort(table.lines.begin(), table.lines.end(),
+                   [](const HoursLine& a, const HoursLine& b) { return order_of(a) < order_of(b); });
+  if (asked.by == By::assembly) table.with_parts = totals_with_parts(sums, *known);
+  round_lines(table);
   return table;
 }
 

@@ -12,7 +12,7 @@
 
 namespace jigtime::actions {
 
-enum class By { everything, task, assembly, person, role, session };
+enum class By { everything, task, assembly, person, role, session, month };
 std::optional<By> parse_by(std::string_view text);
 
 struct HoursAsked {
@@ -24,6 +24,7 @@ struct HoursAsked {
 /// Fields that `by` folds together are empty.
 struct HoursLine {
   std::string session;  ///< date
+  std::string month;    ///< YYYY-MM, only by month
   std::string task;
   std::string assembly;  ///< path
   std::string person;
@@ -33,8 +34,16 @@ struct HoursLine {
   Length shown{0};  ///< worked, rounded as the journal says, so that lines add up to the rounded total
 };
 
+/// An assembly with everything below it.
+struct AssemblyTotal {
+  std::string assembly;  ///< path
+  Length worked{0};
+  Length unfilmed{0};
+};
+
 struct HoursTable {
   std::vector<HoursLine> lines;
+  std::vector<AssemblyTotal> with_parts;  ///< by assembly alone: every one that time was spent on or below, by path
   Length person_time{0};
   Length elapsed{0};
   Length untagged{0};
@@ -42,6 +51,7 @@ struct HoursTable {
   journal::Rounding rounding = journal::Rounding::none;
 };
 
+/// People and tasks that were merged count as what they were merged into, in sealed sessions too.
 Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& asked);
 
 /// Records of all sessions, by date, within the asked dates.

@@ -25,6 +25,13 @@ Json hours_json(const actions::HoursTable& table) {
                             {"person", text_or_null(line.person)},
                             {"role", text_or_null(line.role)},
                             {"seconds", to_seconds(line.worked)}});
+    if (!line.month.empty()) json["rows"].back()["month"] = line.month;
+  }
+  if (!table.with_parts.empty()) {
+    json["with_parts"] = Json::array();
+    for (const actions::AssemblyTotal& total : table.with_parts) {
+      json["with_parts"].push_back({{"assembly", total.assembly}, {"seconds", to_seconds(total.worked)}});
+    }
   }
   json["person_seconds"] = to_seconds(table.person_time);
   json["elapsed_seconds"] = to_seconds(table.elapsed);
@@ -39,7 +46,7 @@ Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {
     const auto by = actions::parse_by(arguments.by);
     if (!by)
       return terminal.fail(
-          {Code::invalid, "--by: \"" + arguments.by + "\" is none of task, assembly, person, role, session."});
+          {Code::invalid, "--by: \"" + arguments.by + "\" is none of task, assembly, person, role, session, month."});
     asked.by = *by;
   }
   for (auto [text, field] : {std::pair{&arguments.from, &asked.from}, std::pair{&arguments.to, &asked.to}}) {
@@ -53,11 +60,16 @@ Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {
   const auto table = actions::tally_hours(*store, asked);
   if (!table) return terminal.fail(table.error());
 
-  std::vector<std::vector<std::string>> rows{{"Session", "Assembly", "Task", "Person", "Role", "Hours"}};
+  std::vector<std::vector<std::string>> rows{{"Session", "Month", "Assembly", "Task", "Person", "Role", "Hours"}};
   for (const actions::HoursLine& line : table->lines) {
-    rows.push_back({line.session, line.assembly, line.task, line.person, line.role, to_short_clock_text(line.shown)});
+    rows.push_back(
+        {line.session, line.month, line.assembly, line.task, line.person, line.role, to_short_clock_text(line.shown)});
   }
   say_columns(terminal, rows);
+  if (!table->with_parts.empty()) terminal.say("With everything below them:");
+  for (const actions::AssemblyTotal& total : table->with_parts) {
+    terminal.say("  " + to_short_clock_text(total.worked) + "  " + total.assembly);
+  }
   terminal.say("Person-hours " + to_short_clock_text(table->person_time) + "   elapsed " +
                to_short_clock_text(table->elapsed) + "   of it unfilmed " + to_short_clock_text(table->unfilmed));
   terminal.say("Untagged footage (not counted) " + to_short_clock_text(table->untagged));
@@ -72,7 +84,7 @@ void add_tally_commands(Commands& commands) {
   CLI::App* app = commands.add("hours", "Hours, each person's minute once",
                                "jigtime hours elevator.jigtime --by task --from 2026-03-01");
   app->add_option("JOURNAL", hours.journal, "The journal file")->required();
-  app->add_option("--by", hours.by, "task, assembly, person, role or session");
+  app->add_option("--by", hours.by, "task, assembly, person, role, session or month");
   app->add_option("--from", hours.from, "First day, YYYY-MM-DD");
   app->add_option("--to", hours.to, "Last day, YYYY-MM-DD");
   commands.run(app, [&hours](Terminal& terminal) { return run_hours(terminal, hours); });

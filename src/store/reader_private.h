@@ -40,6 +40,8 @@ std::optional<journal::Entry> read_entry(Database& database, journal::SessionId 
 std::optional<journal::Part> read_part(Database& database, const FileIdentity& identity);
 std::optional<journal::Clip> read_clip(Database& database, journal::ClipId id);
 std::optional<journal::Placement> read_placement(Database& database, journal::ClipId clip);
+/// As Store::working_times.
+std::vector<journal::SessionRecord> read_working_times(Database& database);
 std::optional<journal::SessionRecord> read_record(Database& database, journal::SessionId id);
 
 /// The footage of one session, or of one clip: `where` is an SQL condition on the table clip with one ?1.

@@ -191,6 +191,7 @@ Done Store::back_up(const std::filesystem::path& given) const {
 Result<journal::Build> Store::build() const { return impl_->reading(read_build); }
 Result<journal::Register> Store::known() const { return impl_->reading(read_register); }
 Result<std::vector<journal::Session>> Store::sessions() const { return impl_->reading(read_sessions); }
+Result<std::vector<journal::SessionRecord>> Store::working_times() const { return impl_->reading(read_working_times); }
 Result<std::vector<journal::Entry>> Store::entries() const { return impl_->reading(read_entries); }
 Result<std::vector<journal::Signature>> Store::signatures() const { return impl_->reading(read_signatures); }
 Result<std::vector<journal::OpenItem>> Store::items() const { return impl_->reading(read_items); }

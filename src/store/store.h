@@ -155,6 +155,9 @@ class Store {
   /// Code::not_found when there is none on that date; the message lists the dates there are (at most five).
   Result<journal::Session> session(std::chrono::year_month_day date) const;
   Result<journal::SessionRecord> record(journal::SessionId id) const;
+  /// What hours are counted from, of all sessions by date and in few reads: the session, its spans without fasteners
+  /// and notes, and where its footage lies (one placement for all clips, pieces in no order, without evidence).
+  Result<std::vector<journal::SessionRecord>> working_times() const;
   Result<std::vector<journal::Entry>> entries() const;            ///< the whole chain, amendments too, by number
   Result<std::vector<journal::Signature>> signatures() const;     ///< by number
   Result<std::vector<journal::OpenItem>> items() const;           ///< all, by the day they were opened

@@ -232,6 +232,34 @@ TEST_CASE("footage in no span is untagged and never counted") {
   CHECK(hours.person_time == 10min);
 }
 
+TEST_CASE("off-camera work is all unfilmed, and leaves the footage of that time untagged") {
+  //  cam  |-----------------|
+  //  Ana     |~~skin~~|
+  Day day;
+  day.film(0min, 60min).work(10min, 40min, skin, {ana});
+  day.record.spans.back().off_camera = true;
+  const Hours hours = day.hours();
+  CHECK(hours.person_time == 30min);
+  CHECK(hours.elapsed == 30min);
+  CHECK(hours.unfilmed == 30min);
+  CHECK(hours.rows.at(0).unfilmed == 30min);
+  CHECK(hours.untagged == 60min);
+}
+
+TEST_CASE("while one works on camera and another off it, the elapsed time is filmed") {
+  //  cam  |-----------------|
+  //  Ana  |~~~~~~skin~~~~~~|
+  //  Bo        |==ribs==|
+  Day day;
+  day.film(0min, 60min).work(0min, 60min, skin, {ana});
+  day.record.spans.back().off_camera = true;
+  const Hours hours = day.work(20min, 40min, ribs, {bo}).hours();
+  CHECK(hours.person_time == 80min);
+  CHECK(hours.elapsed == 60min);
+  CHECK(hours.unfilmed == 40min);
+  CHECK(hours.untagged == 40min);
+}
+
 TEST_CASE("a break counts as tagged") {
   const Hours hours = Day{}.film(0min, 60min).pause(0min, 60min).hours();
   CHECK(hours.untagged == 0min);
