@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "signal/statistics.h"
 #include "sync/clocks.h"
@@ -16,6 +17,9 @@ constexpr double manual_sigma = 0.02;
 constexpr double manual_slack = 0.04;
 constexpr double too_short = 5;
 constexpr double least_sigma = 5e-5;
+constexpr double straight_enough = 0.0025;  // seconds that a warming camera may stray from one piece's line
+/// Clocks that differ by less bear each other out.
+constexpr double one_setting = 30;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
@@ -132,19 +136,40 @@ class Assembly {
   void shift_by_clock() {
     for (auto& [component, shift] : shifts_) {
       if (shift.known) continue;
-      std::vector<double> shifts;
-      double sigma = INFINITY;
+      std::vector<Shift> words;
       for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
         const int i = nodes_[at(clip)].front();
         if (findings_.solved.component[at(i)] != component) continue;
-        const auto place = book_.place(clip);
-        if (!place || place->sigma > sigma * 1.5) continue;
-        if (place->sigma < sigma / 1.5) shifts.clear();
-        sigma = std::min(sigma, place->sigma);
-        shifts.push_back(place->start - on_component(i, 0));
+        if (const auto place = book_.place(clip))
+          words.push_back({true, place->start - on_component(i, 0), place->sigma, true});
       }
-      if (!shifts.empty()) shift = {true, signal::median(std::move(shifts)), sigma, true};
+      if (!words.empty()) shift = most_borne_out(words);
     }
+  }
+
+  /// Of what several clips' clocks say of their component, the word that most others bear out; then the surest. A
+  /// clock that was reset to a factory date stands alone.
+  static Shift most_borne_out(const std::vector<Shift>& words) {
+    const auto alike = [](const Shift& a, const Shift& b) {
+      return std::abs(a.seconds - b.seconds) <= one_setting + 3 * std::hypot(a.sigma, b.sigma);
+    };
+    const auto key = [&](const Shift& word) {
+      const auto others = std::count_if(words.begin(), words.end(), [&](const Shift& one) { return alike(one, word); });
+      return std::tuple{word.sigma > 10 * surest(words), -others, word.sigma};
+    };
+    const Shift best =
+        *std::min_element(words.begin(), words.end(), [&](const Shift& a, const Shift& b) { return key(a) < key(b); });
+    std::vector<double> shifts;
+    for (const Shift& word : words) {
+      if (alike(word, best) && word.sigma <= 1.5 * best.sigma) shifts.push_back(word.seconds);
+    }
+    return {true, signal::median(std::move(shifts)), best.sigma, true};
+  }
+
+  static double surest(const std::vector<Shift>& words) {
+    double least = INFINITY;
+    for (const Shift& word : words) least = std::min(least, word.sigma);
+    return least;
   }
 
   void place(int clip) {
@@ -157,19 +182,56 @@ class Assembly {
     const Shift& shift = shifts_[findings_.solved.component[at(nodes_[at(clip)].front())]];
     if (!shift.known && !input.manual) return;
     result.basis = input.manual ? Basis::manual : heard ? Basis::audio : Basis::clock;
-    for (const int i : nodes_[at(clip)]) {
-      const Shift& own = shifts_[findings_.solved.component[at(i)]];
-      const Shift& used = own.known ? own : shift;
-      Piece piece;
-      piece.clip_from = clip_time(node(i).from);
-      piece.clip_to = clip_time(node(i).to);
-      piece.rate_ppb = std::llround(place_of(i).rate * 1e9);
-      piece.session_start = session_time(place_of(i).start + used.seconds);
-      piece.sigma = from_seconds(std::max(least_sigma, std::hypot(place_of(i).sigma, used.sigma)));
-      result.pieces.push_back(piece);
+    for (std::size_t first = 0; first < nodes_[at(clip)].size();) {
+      const std::size_t count = one_line_from(clip, first);
+      result.pieces.push_back(piece_of(nodes_[at(clip)][first], nodes_[at(clip)][first + count - 1], shift));
+      first += count;
     }
     if (heard && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
     if (input.manual) hold(clip, heard, result);
+  }
+
+  double begin_of(int i) const { return place_of(i).start; }
+  double end_of(int i) const { return on_component(i, node(i).to); }
+
+  /// How many nodes from the first on one straight line describes: nothing is lost between them and the rate hardly
+  /// changes.
+  std::size_t one_line_from(int clip, std::size_t first) const {
+    const std::vector<int>& nodes = nodes_[at(clip)];
+    std::size_t last = first;
+    while (last + 1 < nodes.size() && !lost_after(nodes[last])) ++last;
+    for (; last > first; --last) {
+      const double from = begin_of(nodes[first]), length = node(nodes[last]).to - node(nodes[first]).from;
+      const double rate = (end_of(nodes[last]) - from) / length;
+      double most = 0;
+      for (std::size_t k = first; k < last; ++k) {
+        const double straight = from + rate * (node(nodes[k]).to - node(nodes[first]).from);
+        most = std::max(most, std::abs(end_of(nodes[k]) - straight));
+      }
+      if (most <= straight_enough) break;
+    }
+    return last - first + 1;
+  }
+
+  bool lost_after(int i) const {
+    const auto& links = findings_.graph.links;
+    return std::any_of(links.begin(), links.end(),
+                       [i](const Link& link) { return link.before == i && link.lost != 0; });
+  }
+
+  /// One piece from the begin of a node to the end of another.
+  Piece piece_of(int first, int last, const Shift& shift) const {
+    Piece piece;
+    piece.clip_from = clip_time(node(first).from);
+    piece.clip_to = clip_time(node(last).to);
+    const double length = node(last).to - node(first).from;
+    const double rate = first == last ? place_of(first).rate : (end_of(last) - begin_of(first)) / length - 1;
+    piece.rate_ppb = std::llround(rate * 1e9);
+    piece.session_start = session_time(begin_of(first) + shift.seconds);
+    double sigma = 0;
+    for (int i = first; i <= last; ++i) sigma = std::max(sigma, place_of(i).sigma);
+    piece.sigma = from_seconds(std::max(least_sigma, std::hypot(sigma, shift.sigma)));
+    return piece;
   }
 
   /// Moves the pieces so that the builder's point lies where the builder said.
@@ -201,7 +263,7 @@ class Assembly {
       if (!used) continue;
       Evidence evidence{match.a == clip ? match.b : match.a, from_seconds(match.overlap), 0, 0, 0};
       for (const Segment& segment : match.segments) {
-        evidence.score = std::max(evidence.score, segment.z);
+        evidence.score = std::max(evidence.score, segment.proof);
         evidence.windows += segment.windows;
         evidence.agreed += segment.agreed;
       }

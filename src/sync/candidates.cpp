@@ -7,7 +7,7 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double least_z = 4.5;
+constexpr double least_z = 3.8;
 constexpr double block_error = 0.03;  // seconds that a block's lag may be off: a frame and a half
 constexpr double same_place = 0.12;
 

@@ -12,6 +12,11 @@ constexpr int spread_frames = 400;  // 8 s to either side
 /// Spread of a band in which nothing but noise is heard, in nats: what is quieter does not count more.
 constexpr double least_spread = 0.12;
 constexpr float most = 4;
+/// Square nats over all bands by which noise alone rarely rises from frame to frame, and above which no event counts
+/// for more.
+constexpr float most_of_noise = 1.6f;
+constexpr float most_of_event = 12;
+constexpr float noise_share = 0.02f;
 
 /// Sums of ranges by differences.
 class Sums {
@@ -36,6 +41,7 @@ Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} 
   const auto count = static_cast<std::size_t>(count_);
   values_.resize(count * feature_bands);
   energy_.assign(count, 0.0f);
+  std::vector<float> rise(count, 0.0f);
   silent_ = std::all_of(features.bytes.begin(), features.bytes.end(), [](std::uint8_t byte) { return byte == 0; });
   Sums rises{count}, squares{count};
   for (std::size_t band = 0; band < feature_bands; ++band) {
@@ -47,6 +53,7 @@ Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} 
     for (std::size_t i = 0; i < count; ++i) {
       to[i] -= static_cast<float>(rises.mean(static_cast<int>(i), mean_frames));
       squares.set(i, static_cast<double>(to[i]) * to[i]);
+      if (to[i] > 0) rise[i] += to[i] * to[i];
     }
     for (std::size_t i = 0; i < count; ++i) {
       const double spread = std::sqrt(squares.mean(static_cast<int>(i), spread_frames) + least_spread * least_spread);
@@ -54,6 +61,19 @@ Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} 
       energy_[i] += to[i] * to[i];
     }
   }
+  activity_.assign(count + 1, 0.0);
+  for (std::size_t i = 0; i < count; ++i) {
+    const double event = rise[i] > most_of_noise ? std::min(rise[i], most_of_event) : 0.0f;
+    activity_[i + 1] = activity_[i] + event + noise_share * rise[i];
+  }
+}
+
+double Frames::activity(double from, double to) const {
+  if (count_ == 0) return 0;
+  const auto frame = [&](double seconds) {
+    return static_cast<std::size_t>(std::clamp(static_cast<int>(frame_at(seconds)), 0, count_));
+  };
+  return activity_[frame(to)] - activity_[frame(from)];
 }
 
 }  // namespace jigtime::sync

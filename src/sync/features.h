@@ -33,6 +33,9 @@ class Frames {
   }
   /// Sum of the squares over the bands: how much happens in each frame.
   std::span<const float> energy() const { return energy_; }
+  /// How much happens in a stretch of clip seconds: events count by how much louder they are than a moment ago, noise
+  /// for next to nothing.
+  double activity(double from, double to) const;
   /// True when nothing but digital silence was heard.
   bool silent() const { return silent_; }
 
@@ -42,6 +45,7 @@ class Frames {
   bool silent_ = true;
   std::vector<float> values_;  // band after band
   std::vector<float> energy_;
+  std::vector<double> activity_;  // sum of all frames before each
 };
 
 }  // namespace jigtime::sync

@@ -9,8 +9,21 @@ namespace jigtime::sync {
 namespace {
 
 constexpr signal::Whitening whitening{.low_hz = 300, .high_hz = 7000, .exponent = 0.9};
-constexpr int peaks_kept = 3;
-constexpr int apart_samples = 32;  // 2 ms
+
+/// Turns down what is no onset: the direct sound comes first, echoes follow while the level falls. Without it, echoes
+/// that both microphones hear strongly outdo the direct sound of a far source.
+void favour_onsets(std::span<float> samples) {
+  constexpr float fast_share = 1 / (0.0015f * sample_rate_hz), slow_share = 1 / (0.03f * sample_rate_hz);
+  constexpr float always = 0.1f, most = 4;
+  float before = 0, fast = 0, slow = 1e-12f;
+  for (float& sample : samples) {
+    const float step = sample - before;
+    before = sample;
+    fast += fast_share * (step * step - fast);
+    sample *= always + std::clamp(fast / slow - 1, 0.0f, most);
+    slow += slow_share * (step * step - slow) + 1e-16f;
+  }
+}
 
 }  // namespace
 
@@ -47,7 +60,7 @@ FineMatcher::FineMatcher(int samples, double reach)
   }
 }
 
-Window FineMatcher::match(const Hearing& a, const Hearing& b, double at, const Line& line) {
+double FineMatcher::match(const Hearing& a, const Hearing& b, double at, const Line& line) {
   const std::int64_t half = correlator_.size() / 2;
   const std::int64_t middle_a = std::llround((at - a.origin()) * sample_rate_hz);
   const double at_a = a.origin() + static_cast<double>(middle_a) / sample_rate_hz;
@@ -55,12 +68,14 @@ Window FineMatcher::match(const Hearing& a, const Hearing& b, double at, const L
   middle_lag_ = b.origin() + static_cast<double>(middle_b) / sample_rate_hz - at_a;
   raw_.resize(a_.size());
   a.read(middle_a - half, raw_);
+  favour_onsets(raw_);
   for (std::size_t i = 0; i < a_.size(); ++i) a_[i] = raw_[i] * taper_[i];
   // b runs faster or slower: it is read sample by sample where the slope says, which costs half a sample of jitter at
   // the most but keeps both ends of a long window in step.
   const auto slip = static_cast<std::int64_t>(std::ceil(std::abs(line.slope) * static_cast<double>(half)));
   raw_.resize(b_.size() + 2 * static_cast<std::size_t>(slip));
   b.read(middle_b - half - slip, raw_);
+  favour_onsets(raw_);
   for (std::int64_t i = 0; i < 2 * half; ++i) {
     const std::int64_t place = i + slip + std::llround(line.slope * static_cast<double>(i - half));
     b_[static_cast<std::size_t>(i)] = raw_[static_cast<std::size_t>(place)] * taper_[static_cast<std::size_t>(i)];
@@ -68,46 +83,43 @@ Window FineMatcher::match(const Hearing& a, const Hearing& b, double at, const L
   const int reach = static_cast<int>(reach_ * sample_rate_hz);
   const auto values = correlator_(a_, b_, reach);
   lags_.assign(values.begin(), values.end());
-  Window window{at_a, {}};
-  double power = 0;
-  for (const float value : lags_) power += static_cast<double>(value) * value;
-  const double level = std::sqrt(power / static_cast<double>(lags_.size()));
-  if (!(level > 0)) return window;
-  for (const signal::Peak& peak : signal::highest_peaks(lags_, peaks_kept, apart_samples)) {
-    window.peaks.push_back({middle_lag_ + (peak.position - reach) / sample_rate_hz, peak.height / level});
-  }
-  return window;
+  return at_a;
 }
 
-std::vector<double> eventful_places(const Frames& a, const Frames& b, const Line& line, double from, double to,
-                                    double seconds, double apart, int count) {
+std::vector<double> eventful_places(const Frames& a, const Frames& b, const Line& line, const Places& wanted) {
   std::vector<double> places;
-  const double first = from + seconds / 2, last = to - seconds / 2;
-  if (!(last >= first) || count < 1) return places;
-  const int strata = std::clamp(static_cast<int>(std::ceil((last - first) / std::max(apart, seconds / 2))), 1, count);
-  const auto heard = [&](const Frames& frames, double middle) {
-    const int begin = std::max(0, static_cast<int>(frames.frame_at(middle - seconds / 2)));
-    const int end = std::min(frames.count(), static_cast<int>(frames.frame_at(middle + seconds / 2)));
-    double sum = 0;
-    for (int i = begin; i < end; ++i) sum += frames.energy()[static_cast<std::size_t>(i)];
-    return sum;
+  const double half = wanted.seconds / 2;
+  const double first = wanted.from + half, last = wanted.to - half;
+  if (!(last >= first) || wanted.count < 1) return places;
+  const int strata = std::max(1, static_cast<int>(std::ceil((last - first) / std::max(wanted.apart, half))));
+  const auto score = [&](double t) {
+    return std::sqrt(a.activity(t - half, t + half) * b.activity(t + line(t) - half, t + line(t) + half));
   };
+  struct Place {
+    double at = 0;
+    double score = 0;
+  };
+  std::vector<Place> found;
   double taken_to = -1e18;
   for (int i = 0; i < strata; ++i) {
     const double low = std::max(taken_to, first + (last - first) * i / strata);
     const double high = first + (last - first) * (i + 1) / strata;
-    double best = 0, best_at = 0;
-    for (double at = low; at <= high; at += seconds / 4) {
-      const double score = std::sqrt(heard(a, at) * heard(b, at + line(at)));
-      if (score > best) {
-        best = score;
-        best_at = at;
-      }
+    Place best;
+    for (double at = low; at <= high; at += wanted.seconds / 8) {
+      if (const double here = score(at); here > best.score) best = {at, here};
     }
-    if (best <= 0) continue;
-    places.push_back(best_at);
-    taken_to = best_at + seconds * 0.75;
+    if (best.score <= 0) continue;
+    found.push_back(best);
+    taken_to = best.at + wanted.seconds * 0.75;
   }
+  const auto louder = [](const Place& x, const Place& y) { return x.score > y.score; };
+  std::sort(found.begin(), found.end(), louder);
+  // Where eight windows are full of events, windows full of noise only dilute them.
+  if (found.size() > 8)
+    std::erase_if(found, [least = found[7].score * 0.1](const Place& x) { return x.score < least; });
+  for (const Place& place : found) places.push_back(place.at);
+  if (static_cast<int>(places.size()) > wanted.count) places.resize(static_cast<std::size_t>(wanted.count));
+  std::sort(places.begin(), places.end());
   return places;
 }
 

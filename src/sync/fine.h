@@ -35,12 +35,13 @@ class Hearing {
 /// Whitened cross-correlation of equally long windows. One object for each thread.
 class FineMatcher {
  public:
-  /// `samples` even; peaks are looked for within `reach` seconds of the line, at most a quarter of the window.
+  /// `samples` even; lags within `reach` seconds of the line, at most a quarter of the window.
   FineMatcher(int samples, double reach);
   double length() const { return static_cast<double>(correlator_.size()) / sample_rate_hz; }
   double reach() const { return reach_; }
   /// Compares a around clip time `at` with b where the line says it is; the line's slope is followed inside the window.
-  Window match(const Hearing& a, const Hearing& b, double at, const Line& line);
+  /// Gives a's clip time in the very middle of the window; what was found is in lags().
+  double match(const Hearing& a, const Hearing& b, double at, const Line& line);
   /// All lags of the window last matched, in steps of a sample, the middle one at middle_lag().
   std::span<const float> lags() const { return lags_; }
   double middle_lag() const { return middle_lag_; }
@@ -55,9 +56,14 @@ class FineMatcher {
   double middle_lag_ = 0;
 };
 
-/// Middles of windows, `seconds` long, at the most eventful places of [from, to] in a's clip time as both clips hear
-/// it; about `apart` seconds from one to the next, at most `count`, in order.
-std::vector<double> eventful_places(const Frames& a, const Frames& b, const Line& line, double from, double to,
-                                    double seconds, double apart, int count);
+struct Places {
+  double from = 0;  ///< a's clip time
+  double to = 0;
+  double seconds = 0;  ///< length of a window
+  double apart = 0;    ///< seconds from one stretch to the next of which the most eventful place is taken
+  int count = 0;       ///< at most: then the most eventful of all
+};
+/// Middles of windows at the most eventful places, as both clips hear it, in order.
+std::vector<double> eventful_places(const Frames& a, const Frames& b, const Line& line, const Places& wanted);
 
 }  // namespace jigtime::sync

@@ -1,12 +1,17 @@
 #include "sync/graph.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <numeric>
 
 namespace jigtime::sync {
 
 namespace {
+
+constexpr double knot_sigma = 2e-5;  // seconds
+/// What two clips say of a loss by their lines; windows on both sides know it better.
+constexpr double split_sigma = 0.01;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -25,10 +30,31 @@ void add_edges(const Segment& segment, int match, int first_a, int first_b, Grap
     groups[{a, b}].push_back(one);
   }
   for (auto& [nodes, observations] : groups) {
-    Edge edge{nodes.first, nodes.second, match, segment.fit.spread, static_cast<double>(observations.size()), {}};
+    Edge edge{nodes.first, nodes.second, match, segment.fit.spread, segment.fit.line.slope, segment.proof, {}};
     edge.observations = std::move(observations);
     graph.edges.push_back(std::move(edge));
   }
+}
+
+void add_nodes(const Node& clip, const std::vector<Split>& splits, Graph& graph) {
+  Node node = clip;
+  const auto add = [&](double to) {
+    const int parts = std::max(1, static_cast<int>(std::ceil((to - node.from) / longest_node)));
+    const double from = node.from, length = (to - from) / parts;
+    for (int i = 0; i < parts; ++i) {
+      if (i > 0) graph.links.push_back({static_cast<int>(graph.nodes.size()) - 1, 0, knot_sigma});
+      node.from = from + length * i;
+      node.to = i + 1 == parts ? to : from + length * (i + 1);
+      graph.nodes.push_back(node);
+    }
+  };
+  for (const Split& split : splits) {
+    if (split.at <= node.from || split.at >= clip.to) continue;
+    add(split.at);
+    graph.links.push_back({static_cast<int>(graph.nodes.size()) - 1, split.seconds, split_sigma});
+    node.from = split.at;
+  }
+  add(clip.to);
 }
 
 }  // namespace
@@ -39,15 +65,7 @@ Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<
   std::vector<int> firsts;
   for (std::size_t i = 0; i < clips.size(); ++i) {
     firsts.push_back(static_cast<int>(graph.nodes.size()));
-    Node node = clips[i];
-    for (const Split& split : splits[i]) {
-      if (split.at <= node.from || split.at >= clips[i].to) continue;
-      node.to = split.at;
-      graph.nodes.push_back(node);
-      node.from = split.at;
-    }
-    node.to = clips[i].to;
-    graph.nodes.push_back(node);
+    add_nodes(clips[i], splits[i], graph);
   }
   for (std::size_t i = 0; i < matches.size(); ++i) {
     for (const Segment& segment : matches[i].segments) {
@@ -65,6 +83,7 @@ std::vector<int> components_of(const Graph& graph) {
     return node;
   };
   for (const Edge& edge : graph.edges) roots[at(root(edge.a))] = root(edge.b);
+  for (const Link& link : graph.links) roots[at(root(link.before))] = root(link.before + 1);
   std::map<int, double> lengths;
   for (int i = 0; i < static_cast<int>(roots.size()); ++i)
     lengths[root(i)] += graph.nodes[at(i)].to - graph.nodes[at(i)].from;

@@ -19,18 +19,30 @@ struct Node {
 struct Edge {
   int a = 0;  ///< nodes
   int b = 0;
-  int match = -1;  ///< index of the pair; -1 for a tie
-  double spread = 0;
+  int match = -1;     ///< index of the pair; -1 for a tie
+  double spread = 0;  ///< of the observations around their line, seconds
+  double slope = 0;   ///< of that line
   double strength = 0;
   std::vector<Observation> observations;  ///< at clip a's seconds
+};
+
+/// Two nodes that follow each other in a clip.
+struct Link {
+  int before = 0;   ///< node; the other is the next one
+  double lost = 0;  ///< seconds between them; 0 where a long node was only cut so that its rate may change
+  double sigma = 0;
 };
 
 struct Graph {
   std::vector<Node> nodes;
   std::vector<Edge> edges;
+  std::vector<Link> links;
 };
 
-/// Splits the clips, and every segment's observations by the nodes they fall on.
+/// A camera that warms changes its rate: longer nodes are cut into equal ones.
+inline constexpr double longest_node = 720;
+
+/// Cuts the clips, and every segment's observations by the nodes they fall on.
 Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<Split>>& splits,
                   const std::vector<PairMatch>& matches);
 

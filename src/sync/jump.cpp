@@ -4,15 +4,17 @@
 #include <cmath>
 #include <vector>
 
+#include "sync/lag_map.h"
+
 namespace jigtime::sync {
 
 namespace {
 
-constexpr double nearest_line = 0.012;  // seconds that a peak may lie off a line, for sources all over the shop
-constexpr double most_trust = 10;       // of one window
-constexpr int grid = 24;
-constexpr double finest = 0.25;
-constexpr double near_best = 3;
+constexpr double around = 12;  // seconds by which either side may have been followed too far
+constexpr double step = 0.5;
+constexpr double near_best = 2.5;  // borders that are as good as the best
+constexpr double luck = 2.5;       // evidence that nothing has here and there
+constexpr int blur_cells = 4;      // to either side: sources all over the shop
 
 /// The same line as b sees it.
 Line turned(const Line& line) { return {line.at + line.lag, -line.lag, -line.slope / (1 + line.slope)}; }
@@ -24,28 +26,29 @@ struct Sides {
   Line after;
 };
 
-double strength_on(const Window& window, const Line& line, double nearest) {
-  double most = 0;
-  for (const LagPeak& peak : window.peaks) {
-    if (std::abs(peak.lag - line(window.at)) <= nearest) most = std::max(most, peak.z);
-  }
-  return most;
+/// What the sound at `at` has for the line, above what is usual at other lags.
+double evidence_on(FineMatcher& matcher, const Sides& sides, double at, const Line& line) {
+  LagMap map{line, matcher.reach() - 0.001};
+  const double middle = matcher.match(*sides.loser, *sides.other, at, line);
+  map.add(middle, matcher.lags(), matcher.middle_lag());
+  if (map.windows() == 0) return 0;
+  const auto cells = map.cells(0);
+  const auto centre = cells.begin() + static_cast<std::ptrdiff_t>(cells.size() / 2);
+  const double most = *std::max_element(centre - blur_cells, centre + blur_cells + 1);
+  return std::max(0.0, most - luck);
 }
 
-/// How much more the sound at `at` lies on the first line than on the second.
-double leaning(FineMatcher& matcher, const Sides& sides, double at) {
-  const double nearest = std::min(nearest_line, std::abs(sides.after(at) - sides.before(at)) / 2);
-  const double first = strength_on(matcher.match(*sides.loser, *sides.other, at, sides.before), sides.before, nearest);
-  const double second = strength_on(matcher.match(*sides.loser, *sides.other, at, sides.after), sides.after, nearest);
-  return std::clamp(first - second, -most_trust, most_trust);
-}
-
-/// The border between places that lean to the first line and places that lean to the second.
-double best_border(FineMatcher& matcher, const Sides& sides, double from, double step, int count) {
+/// The border between places that lean to the first line and places that lean to the second; the middle of all that
+/// are as good, as in a stretch without sound.
+double best_border(FineMatcher& matcher, const Sides& sides, double from, double to) {
+  const int count = std::max(1, static_cast<int>((to - from) / step) + 1);
   std::vector<double> leanings;
-  for (int i = 0; i < count; ++i) leanings.push_back(leaning(matcher, sides, from + i * step));
   double score = 0;
-  for (const double one : leanings) score -= one;
+  for (int i = 0; i < count; ++i) {
+    const double at = from + i * step;
+    leanings.push_back(evidence_on(matcher, sides, at, sides.before) - evidence_on(matcher, sides, at, sides.after));
+    score -= leanings.back();
+  }
   std::vector<double> scores{score};
   for (const double one : leanings) scores.push_back(score += 2 * one);
   const double best = *std::max_element(scores.begin(), scores.end());
@@ -62,17 +65,11 @@ void narrow_jump(FineMatcher& matcher, const Hearing& a, const Hearing& b, Segme
   const double middle = (before.to + after.from) / 2;
   const bool a_lost = second(middle) > first(middle);
   const Sides sides = a_lost ? Sides{&a, &b, first, second} : Sides{&b, &a, turned(first), turned(second)};
-  const double end = a_lost ? before.to : before.to + first(before.to);
-  const double begin = a_lost ? after.from : after.from + second(after.from);
-  double low = std::min(end, begin) - matcher.length(), high = std::max(end, begin) + matcher.length();
-  double border = (low + high) / 2;
-  for (double step = (high - low) / grid;; step /= 4) {
-    step = std::max(step, finest);
-    border = best_border(matcher, sides, low, step, static_cast<int>(std::ceil((high - low) / step)) + 1);
-    if (step <= finest) break;
-    low = border - 2 * step;
-    high = border + 2 * step;
-  }
+  const auto loser_time = [&](double t, const Line& line) { return a_lost ? t : t + line(t); };
+  const double end = loser_time(before.to, first), begin = loser_time(after.from, second);
+  const double low = std::max(loser_time(before.from, first), std::min(end, begin) - around);
+  const double high = std::min(loser_time(after.to, second), std::max(end, begin) + around);
+  const double border = best_border(matcher, sides, low, std::max(low, high));
   before.to = a_lost ? border : border + sides.before(border);
   after.from = a_lost ? border : border + sides.after(border);
 }

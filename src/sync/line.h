@@ -16,34 +16,12 @@ struct Line {
 };
 
 /// Two cameras' clocks differ by less than this: consumer crystals keep 100 ppm each.
-inline constexpr double most_slope = 250e-6;
+inline constexpr double most_slope = 220e-6;
 
 struct LagPeak {
   double lag = 0;  ///< seconds
   double z = 0;    ///< height over the root mean square of the lags around
 };
-
-/// One fine comparison of a few seconds of both clips.
-struct Window {
-  double at = 0;               ///< clip seconds of a, middle
-  std::vector<LagPeak> peaks;  ///< highest first; empty where nothing was to be heard
-};
-
-struct Consensus {
-  Line line;
-  std::vector<int> agreed;  ///< windows whose highest peak lies on the line, in order
-  int windows = 0;          ///< windows that had a peak worth the name
-  double log10_chance = 0;  ///< of as many agreeing if none of them meant anything, all lines tried counted in
-};
-
-struct ConsensusRules {
-  double reach = 0.12;     ///< seconds to either side of `guess` in which the peaks were looked for
-  double slope_reach = 0;  ///< how far the slope may be from the guess's
-  double least_z = 5;
-};
-
-/// The line within reach of the guess on which most windows agree, found by trying the lines through any two of them.
-Consensus agree(std::span<const Window> windows, const Line& guess, const ConsensusRules& rules);
 
 struct Observation {
   double at = 0;

@@ -98,7 +98,7 @@ enum class Basis { audio, clock, manual, none };
 struct Evidence {
   int with = 0;  ///< index of the other clip
   Length overlap{0};
-  double score = 0;  ///< robust z of the coarse peak
+  double score = 0;  ///< how far the sum of all windows stands out, in standard errors of luck
   int windows = 0;
   int agreed = 0;
 };

@@ -3,12 +3,16 @@
 // Begin reading at: PairMatcher::match.
 #pragma once
 
+#include <optional>
 #include <stop_token>
 #include <vector>
 
+#include "sync/block_search.h"
 #include "sync/candidates.h"
 #include "sync/fine.h"
+#include "sync/lag_map.h"
 #include "sync/segment.h"
+#include "sync/track.h"
 
 namespace jigtime::sync {
 
@@ -26,10 +30,11 @@ struct Hearable {
   const Hearing* hearing = nullptr;
   double from = 0;  ///< clip seconds where its sound begins and ends
   double to = 0;
+  std::vector<double> joins{};  ///< clip seconds at which a jump is more likely
 };
 
 /// Seconds of a clip.
-struct Stretch {
+struct Extent {
   double from = 0;
   double to = 0;
   double length() const { return to - from; }
@@ -43,14 +48,32 @@ class PairMatcher {
   PairMatch match(const Hearable& a, const Hearable& b, const LagRange* range, const std::stop_token& stop);
 
  private:
-  std::vector<Segment> prove(const Hearable& a, const Hearable& b, const Candidate& candidate, const Stretch& within);
-  /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be proven
-  /// over all of it, but not over its own stretch. Adds what it finds.
-  void look_beside(const Hearable& a, const Hearable& b, std::vector<Segment>& proven);
+  struct Pair {
+    const Hearable& a;
+    const Hearable& b;
+  };
+  struct Sampling {
+    double apart = 0;  ///< seconds from window to window
+    int most = 0;
+    FineMatcher* matcher = nullptr;
+  };
+  /// The line near the candidate's that the windows bear out beyond doubt.
+  std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both);
+  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate);
+  /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen
+  /// in it, but not in its own stretch. Adds what it finds.
+  void look_beside(const Pair& pair, std::vector<Segment>& proven);
+  LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
+  /// What a run's windows say by themselves; the slope is looked for within `slope_reach` of the run's.
+  std::optional<Segment> segment_of(const Pair& pair, const LagMap& map, const Run& run, double slope_reach);
+  /// The strongest run, and those others of which the windows say clearly that they do not lie on its line.
+  std::vector<Segment> segments_of(const Pair& pair, const LagMap& map, const Line& line, const std::vector<Run>& runs,
+                                   double slope_reach);
+  bool clearly_beside(const LagMap& map, const Run& run, const Segment& segment, const Line& main);
   FineMatcher& matcher_for(double overlap);
 
   BlockSearch coarse_;
-  FineMatcher long_, middle_, short_, wide_;
+  FineMatcher long_, middle_, short_;
 };
 
 }  // namespace jigtime::sync

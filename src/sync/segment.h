@@ -14,9 +14,12 @@ struct Segment {
   Fit fit;
   std::vector<Observation> observations;
   int windows = 0;
-  int agreed = 0;
-  double log10_chance = 0;
-  double z = 0;  ///< of the coarse search
+  int agreed = 0;     ///< windows of which a clear peak lies on the line
+  double proof = 0;   ///< of all windows together: how far their sum stands out of what luck gives
+  double coarse = 0;  ///< of the coarse search
+  // Of all that both clips heard along its line:
+  double within = 0;     ///< what lies between `from` and `to`
+  double explained = 0;  ///< what bears the line out
 };
 
 }  // namespace jigtime::sync

@@ -1,6 +1,6 @@
 #include "sync/solve.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Sparse>
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -16,8 +16,19 @@ constexpr double longest_bin = 300;    // observations of one edge that close to
 constexpr double bins_of_an_edge = 6;  // at least, so that the rate is seen
 constexpr double least_sigma = 5e-5;   // seconds: no bin is better than that
 constexpr double held_sigma = 1e-6;
+constexpr double rate_unit = 1e-6;  // rates are solved in ppm, of a size with the starts
 constexpr double rate_prior = 60e-6;
-constexpr double rate_unit = 1e-6;      // rates are solved in ppm, of a size with the starts
+constexpr double clip_rate_prior = 4e-6;  // of a clip's rate around its camera's: a warm start, a cold one
+constexpr double warming = 3e-6;          // from one node of a clip to the next
+constexpr double exact = 1e-12;
+// The places in a shop that sound comes from: seconds for which it stays at one of them, and how far their lags lie
+// apart as long as little was heard, counted as if so many had been heard.
+constexpr double one_place_seconds = 120;
+constexpr double usual_spread = 0.004;
+constexpr double usual_places = 2;
+constexpr double most_spells = 4;
+constexpr double one_way_spread = 0.0006;  // below it all sound came from one place
+constexpr double least_scale = 2e-4;
 constexpr double contradiction = 0.06;  // seconds beyond five sigma
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
@@ -31,19 +42,56 @@ struct Row {
   double factor = 1;  // robust down-weighting
 };
 
-Row row_of(int edge, double spread, const std::vector<Observation>& bin) {
+/// Mean of the lags along the slope in which far ones count less; and how many they are worth.
+double middle_lag(const std::vector<Observation>& bin, double slope, double middle, double scale) {
   std::vector<signal::Weighted> lags;
+  for (const Observation& one : bin) lags.push_back({one.lag - slope * (one.at - middle), one.weight});
+  double centre = signal::weighted_median(lags);
+  for (int round = 0; round < 5; ++round) {
+    double sum = 0, weights = 0;
+    for (const signal::Weighted& one : lags) {
+      const double far = (one.value - centre) / scale;
+      const double weight = one.weight / (1 + far * far);
+      sum += weight * one.value;
+      weights += weight;
+    }
+    centre = sum / weights;
+  }
+  return centre;
+}
+
+/// How many places in the shop an edge heard, if sound stays at one for a while.
+double spells_of(const Edge& edge) {
+  return 1 + (edge.observations.back().at - edge.observations.front().at) / one_place_seconds;
+}
+
+/// Sounds that follow each other closely come from one place and say the same.
+double sigma_of(const Edge& edge, const std::vector<Observation>& bin) {
+  const double share = static_cast<double>(bin.size()) / static_cast<double>(edge.observations.size());
+  const bool one_way = edge.spread < one_way_spread;
+  const double told = one_way ? static_cast<double>(bin.size())
+                              : std::min(static_cast<double>(bin.size()), std::max(0.3, spells_of(edge) * share));
+  return std::hypot(1.25 * edge.spread / std::sqrt(told), least_sigma);
+}
+
+/// Standard error of an edge's lag as a whole against the mean of all places: when few were heard, how far the others
+/// lie from them is not known.
+double bias_of(const Edge& edge) {
+  const double spells = spells_of(edge);
+  const double known = spells * edge.spread * edge.spread;
+  const double variance = (usual_places * usual_spread * usual_spread + known) / (usual_places + spells);
+  return std::sqrt(variance / std::min(spells, most_spells));
+}
+
+Row row_of(int index, const Edge& edge, const std::vector<Observation>& bin) {
   double sum = 0, sum_at = 0;
-  const double slope = bin.size() < 2 ? 0 : fit_line(bin, 0, 1e-4).line.slope;
   for (const Observation& one : bin) {
     sum += one.weight;
     sum_at += one.weight * one.at;
   }
   const double middle = sum_at / sum;
-  for (const Observation& one : bin) lags.push_back({one.lag - slope * (one.at - middle), one.weight});
-  Row row{edge, middle, middle, 1, 1};
-  row.t_b += signal::weighted_median(std::move(lags));
-  row.sigma = std::hypot(1.25 * spread / std::sqrt(static_cast<double>(bin.size())), least_sigma);
+  Row row{index, middle, middle, sigma_of(edge, bin), 1};
+  row.t_b += middle_lag(bin, edge.slope, middle, std::max(2.5 * edge.spread, least_scale));
   return row;
 }
 
@@ -57,20 +105,24 @@ std::vector<Row> rows_of(const Graph& graph) {
     const double bin_seconds = std::min(longest_bin, length / bins_of_an_edge);
     for (const Observation& one : edge.observations) {
       if (!bin.empty() && one.at - bin.front().at > bin_seconds) {
-        rows.push_back(row_of(i, edge.spread, bin));
+        rows.push_back(row_of(i, edge, bin));
         bin.clear();
       }
       bin.push_back(one);
     }
-    if (!bin.empty()) rows.push_back(row_of(i, edge.spread, bin));
+    if (!bin.empty()) rows.push_back(row_of(i, edge, bin));
   }
   return rows;
 }
 
+/// Unknowns: every node's start and rate, every camera's rate, and how far each edge's sounds lie off the mean place.
 class System {
  public:
   System(const Graph& graph, const SolveRules& rules, const std::vector<int>& component)
-      : graph_{graph}, rules_{rules}, nodes_{static_cast<int>(graph.nodes.size())}, unknowns_{nodes_ + rules.cameras} {
+      : graph_{graph},
+        rules_{rules},
+        nodes_{static_cast<int>(graph.nodes.size())},
+        unknowns_{2 * nodes_ + rules.cameras + static_cast<int>(graph.edges.size())} {
     // Every component hangs on one node: the longest of the reference camera, or of any where it has none.
     std::map<int, int> anchors;
     for (int i = 0; i < nodes_; ++i) {
@@ -85,50 +137,86 @@ class System {
   }
 
   void solve(const std::vector<Row>& rows) {
-    Eigen::MatrixXd normal = Eigen::MatrixXd::Zero(unknowns_, unknowns_);
-    Eigen::VectorXd right = Eigen::VectorXd::Zero(unknowns_);
-    for (const int node : held_) normal(node, node) += 1 / (held_sigma * held_sigma);
+    entries_.clear();
+    right_ = Eigen::VectorXd::Zero(unknowns_);
+    for (const int node : held_) add({{node, 1}}, 0, held_sigma);
     for (int camera = 0; camera < rules_.cameras; ++camera) {
-      const double prior = (camera == rules_.reference ? 1e-12 : rate_prior) / rate_unit;
-      normal(nodes_ + camera, nodes_ + camera) += 1 / (prior * prior);
+      add({{camera_rate(camera), 1}}, 0, (camera == rules_.reference ? exact : rate_prior) / rate_unit);
     }
-    for (const Row& row : rows) add(row, normal, right);
-    const Eigen::LDLT<Eigen::MatrixXd> factors{normal};
-    solution_ = factors.solve(right);
-    covariance_ = factors.solve(Eigen::MatrixXd::Identity(unknowns_, unknowns_));
+    for (int i = 0; i < nodes_; ++i) {
+      const int camera = graph_.nodes[at(i)].camera;
+      const double sigma = camera == rules_.reference ? exact : clip_rate_prior;
+      add({{node_rate(i), 1}, {camera_rate(camera), -1}}, 0, sigma / rate_unit);
+    }
+    for (const Link& link : graph_.links) add(link);
+    for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
+      const Edge& edge = graph_.edges[at(i)];
+      add({{bias(i), 1}}, 0, edge.match < 0 || edge.observations.empty() ? held_sigma : bias_of(edge));
+    }
+    for (const Row& row : rows) add(row);
+    Eigen::SparseMatrix<double> normal{unknowns_, unknowns_};
+    normal.setFromTriplets(entries_.begin(), entries_.end());
+    factors_.compute(normal);
+    solution_ = factors_.solve(right_);
   }
 
   double residual(const Row& row) const {
     const Edge& edge = graph_.edges[at(row.edge)];
-    return session(edge.a, row.t_a) - session(edge.b, row.t_b);
+    return session(edge.a, row.t_a) - session(edge.b, row.t_b) - solution_(bias(row.edge));
   }
   double start(int node) const { return solution_(node); }
-  double rate(int camera) const { return solution_(nodes_ + camera) * rate_unit; }
-  double variance(int node, double t) const {
-    const Node& n = graph_.nodes[at(node)];
-    const double in = (t - n.from) * rate_unit;
-    const int r = nodes_ + n.camera;
-    return covariance_(node, node) + 2 * in * covariance_(node, r) + in * in * covariance_(r, r);
+  double rate(int node) const { return solution_(node_rate(node)) * rate_unit; }
+  double rate_of_camera(int camera) const { return solution_(camera_rate(camera)) * rate_unit; }
+
+  /// Mean variance of a node's session times.
+  double variance(int node) const {
+    const Eigen::VectorXd of_start = column(node), of_rate = column(node_rate(node));
+    const double length = (graph_.nodes[at(node)].to - graph_.nodes[at(node)].from) * rate_unit;
+    return of_start(node) + length * of_start(node_rate(node)) + length * length / 3 * of_rate(node_rate(node));
   }
 
  private:
+  using Terms = std::initializer_list<std::pair<int, double>>;
+  int node_rate(int node) const { return nodes_ + node; }
+  int camera_rate(int camera) const { return 2 * nodes_ + camera; }
+  int bias(int edge) const { return 2 * nodes_ + rules_.cameras + edge; }
+
   double session(int node, double t) const {
-    const Node& n = graph_.nodes[at(node)];
-    return solution_(node) + (t - n.from) * (1 + rate(n.camera));
+    return solution_(node) + (t - graph_.nodes[at(node)].from) * (1 + rate(node));
   }
 
-  void add(const Row& row, Eigen::MatrixXd& normal, Eigen::VectorXd& right) const {
-    const Edge& edge = graph_.edges[at(row.edge)];
-    const Node& a = graph_.nodes[at(edge.a)];
-    const Node& b = graph_.nodes[at(edge.b)];
-    const double in_a = row.t_a - a.from, in_b = row.t_b - b.from;
-    const double weight = row.factor / (row.sigma * row.sigma);
-    const std::pair<int, double> terms[] = {
-        {edge.a, 1}, {edge.b, -1}, {nodes_ + a.camera, in_a * rate_unit}, {nodes_ + b.camera, -in_b * rate_unit}};
+  Eigen::VectorXd column(int unknown) const {
+    Eigen::VectorXd unit = Eigen::VectorXd::Zero(unknowns_);
+    unit(unknown) = 1;
+    return factors_.solve(unit);
+  }
+
+  /// sum of the terms = value, give or take sigma.
+  void add(Terms terms, double value, double sigma) {
+    const double weight = 1 / (sigma * sigma);
     for (const auto& [i, x] : terms) {
-      right(i) += weight * x * (in_b - in_a);
-      for (const auto& [j, y] : terms) normal(i, j) += weight * x * y;
+      right_(i) += weight * x * value;
+      for (const auto& [j, y] : terms) entries_.emplace_back(i, j, weight * x * y);
     }
+  }
+
+  void add(const Link& link) {
+    const Node& node = graph_.nodes[at(link.before)];
+    const double length = node.to - node.from;
+    const int next = link.before + 1;
+    add({{next, 1}, {link.before, -1}, {node_rate(link.before), -length * rate_unit}}, length + link.lost, link.sigma);
+    add({{node_rate(next), 1}, {node_rate(link.before), -1}}, 0, warming / rate_unit);
+  }
+
+  void add(const Row& row) {
+    const Edge& edge = graph_.edges[at(row.edge)];
+    const double in_a = row.t_a - graph_.nodes[at(edge.a)].from, in_b = row.t_b - graph_.nodes[at(edge.b)].from;
+    add({{edge.a, 1},
+         {edge.b, -1},
+         {node_rate(edge.a), in_a * rate_unit},
+         {node_rate(edge.b), -in_b * rate_unit},
+         {bias(row.edge), -1}},
+        in_b - in_a, row.sigma / std::sqrt(row.factor));
   }
 
   const Graph& graph_;
@@ -136,8 +224,10 @@ class System {
   int nodes_;
   int unknowns_;
   std::vector<int> held_;
+  std::vector<Eigen::Triplet<double>> entries_;
+  Eigen::VectorXd right_;
   Eigen::VectorXd solution_;
-  Eigen::MatrixXd covariance_;
+  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> factors_;
 };
 
 /// The strongest edges that tie everything together without a loop.
@@ -152,6 +242,7 @@ std::vector<bool> spanning(const Graph& graph) {
     while (roots[at(node)] != node) node = roots[at(node)] = roots[at(roots[at(node)])];
     return node;
   };
+  for (const Link& link : graph.links) roots[at(root(link.before))] = root(link.before + 1);
   std::vector<bool> chosen(graph.edges.size(), false);
   for (const int i : order) {
     const int a = root(graph.edges[at(i)].a), b = root(graph.edges[at(i)].b);
@@ -196,12 +287,10 @@ Solved solve(const Graph& graph, const SolveRules& rules) {
     }
     if (!scaled.empty()) inflation = std::max(1.0, signal::mad_to_sigma * signal::median(std::move(scaled)));
   }
-  for (int camera = 0; camera < rules.cameras; ++camera) solved.rates.push_back(system.rate(camera));
+  for (int camera = 0; camera < rules.cameras; ++camera) solved.rates.push_back(system.rate_of_camera(camera));
   for (int i = 0; i < static_cast<int>(graph.nodes.size()); ++i) {
-    const Node& node = graph.nodes[at(i)];
-    const double variance = std::max(system.variance(i, node.from), system.variance(i, node.to));
     solved.places.push_back(
-        {system.start(i), system.rate(node.camera), inflation * std::sqrt(std::max(0.0, variance))});
+        {system.start(i), system.rate(i), inflation * std::sqrt(std::max(0.0, system.variance(i)))});
   }
   return solved;
 }

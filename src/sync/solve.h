@@ -13,7 +13,7 @@ struct Solved {
   struct Place {
     double start = 0;  ///< session seconds of the node's `from`, each component on a zero of its own
     double rate = 0;   ///< session seconds gained for each clip second
-    double sigma = 0;  ///< standard error of start and of every time in the node
+    double sigma = 0;  ///< standard error of the node's times, root of the mean square over it
   };
   std::vector<Place> places;   ///< by node
   std::vector<double> rates;   ///< by camera

@@ -1,0 +1,99 @@
+#include "sync/observe.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "signal/correlate.h"
+#include "sync/line_up.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr double clear = 4.7;           // of a window's highest sample: luck among some hundred gives less
+constexpr double narrow = 0.0015;       // seconds: one way of the sound
+constexpr double wide = 0.02;           // sound from all over a shop
+constexpr double one_way_share = 0.85;  // of the clear windows on one line: all sound came the same way
+constexpr double sum_sought = 6;        // of a group of windows
+constexpr double most_weighty = 20;
+constexpr double rate_prior = 70e-6;  // of two cameras against each other
+
+std::vector<Observation> clear_windows(const LagMap& map, const Stretch& stretch, const Line& line, double nearest) {
+  std::vector<Observation> found;
+  for (int w = stretch.first; w <= stretch.last; ++w) {
+    const LagPeak peak = map.highest(w, line(map.time(w)), nearest);
+    if (peak.z >= clear) found.push_back({map.time(w), peak.lag, std::min(peak.z, most_weighty) / 10});
+  }
+  return found;
+}
+
+/// The highest sum of the windows [first, last] within `narrow` of the line.
+Observation sum_of_windows(const LagMap& map, int first, int last, const Backing& sharp) {
+  const int half = static_cast<int>(narrow * sample_rate_hz);
+  std::vector<float> sums(static_cast<std::size_t>(2 * half + 1), 0.0f);
+  double middle = 0;
+  for (int w = first; w <= last; ++w) {
+    const double t = map.time(w);
+    middle += t / (last - first + 1);
+    const auto values = map.samples(w);
+    const int centre = static_cast<int>(values.size()) / 2 +
+                       static_cast<int>(std::lround((sharp.line(t) - map.base()(t) - map.middle(w)) * sample_rate_hz));
+    for (int i = -half; i <= half; ++i) {
+      const int place = centre + i;
+      if (place < 0 || place >= static_cast<int>(values.size())) continue;
+      sums[static_cast<std::size_t>(i + half)] +=
+          static_cast<float>(sharp.sign) * values[static_cast<std::size_t>(place)];
+    }
+  }
+  const int best = static_cast<int>(std::max_element(sums.begin(), sums.end()) - sums.begin());
+  const signal::Peak peak = signal::vertex(sums, best);
+  const double z = peak.height / std::sqrt(static_cast<double>(last - first + 1));
+  return {middle, sharp.line(middle) + (peak.position - half) / sample_rate_hz, std::clamp(z, 0.5, most_weighty) / 10};
+}
+
+std::vector<Observation> groups_of_windows(const LagMap& map, const Stretch& stretch, const Backing& sharp) {
+  const int groups = std::clamp(static_cast<int>(std::pow(sharp.z / sum_sought, 2)), 1, 12);
+  std::vector<Observation> found;
+  for (int g = 0; g < groups; ++g) {
+    const int first = stretch.first + stretch.count() * g / groups;
+    const int last = stretch.first + stretch.count() * (g + 1) / groups - 1;
+    if (last >= first) found.push_back(sum_of_windows(map, first, last, sharp));
+  }
+  return found;
+}
+
+/// Root of the mean square from the line: sounds from other places are no outliers.
+double spread_of(const Segment& segment) {
+  double sum = 0;
+  for (const Observation& one : segment.observations) {
+    const double off = one.lag - segment.fit.line(one.at);
+    sum += off * off / static_cast<double>(segment.observations.size());
+  }
+  return std::sqrt(sum);
+}
+
+}  // namespace
+
+Segment observe(const LagMap& map, const Stretch& stretch, const Backings& backings) {
+  const auto& [sharp, blurred, by_sharp, by_blurred] = backings;
+  Segment segment;
+  segment.from = map.time(stretch.first);
+  segment.to = map.time(stretch.last);
+  segment.windows = stretch.count();
+  segment.proof = std::max(sharp.z, blurred.z);
+  const Line& about = by_blurred ? blurred.line : sharp.line;
+  const std::vector<Observation> on_line = clear_windows(map, stretch, sharp.line, narrow);
+  segment.observations = clear_windows(map, stretch, about, by_blurred ? wide : narrow);
+  segment.agreed = static_cast<int>(segment.observations.size());
+  if (by_sharp && static_cast<double>(on_line.size()) >= one_way_share * segment.agreed) {
+    segment.observations = on_line;
+    if (on_line.size() < 6) segment.observations = groups_of_windows(map, stretch, sharp);
+    segment.agreed = std::max(segment.agreed, static_cast<int>(segment.observations.size()));
+  }
+  if (segment.observations.empty()) segment.observations.push_back({about.at, about.lag, 0.5});
+  segment.fit = fit_line(segment.observations, 0, rate_prior);
+  segment.fit.spread = std::max(segment.fit.spread, spread_of(segment));
+  return segment;
+}
+
+}  // namespace jigtime::sync
