@@ -113,9 +113,11 @@ std::map<PersonId, std::vector<Boundary>> boundaries_by_person(const std::vector
   std::map<PersonId, std::vector<Boundary>> boundaries;
   for (const Span& span : spans) {
     if (span.end <= span.begin) continue;
-    for (const PersonId person : std::set<PersonId>(span.people.begin(), span.people.end())) {
-      boundaries[person].push_back({span.begin, &span, Boundary::Edge::begin});
-      boundaries[person].push_back({span.end, &span, Boundary::Edge::end});
+    for (auto person = span.people.begin(); person != span.people.end(); ++person) {
+      if (std::find(span.people.begin(), person, *person) != person) continue;
+      std::vector<Boundary>& theirs = boundaries[*person];
+      theirs.push_back({span.begin, &span, Boundary::Edge::begin});
+      theirs.push_back({span.end, &span, Boundary::Edge::end});
     }
   }
   return boundaries;

@@ -1,0 +1,136 @@
+"""The record on the command line: undo, spans, what waits, inspections, hours without footage, seals, amendments, signatures, copies.
+
+The chain's digests and the signature are checked with Python's hashlib and, where it is there, the cryptography package; the journal's rows
+with Python's sqlite3. Run: record_test.py JIGTIME
+"""
+import hashlib
+import json
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+JIGTIME = ""
+
+
+class Record(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(tempfile.mkdtemp(prefix="jigtime-record-"))
+        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
+        self.journal = str(self.folder / "a.jigtime")
+        self.run_ok("new", self.journal, "--build", "Marten", "--zone", "Europe/Lisbon")
+
+    def run_it(self, *arguments):
+        done = subprocess.run([JIGTIME, *arguments, "--json"], capture_output=True, text=True, env={**os.environ, "LOGNAME": "mara"})
+        return done.returncode, json.loads(done.stdout)
+
+    def run_ok(self, *arguments):
+        status, said = self.run_it(*arguments)
+        self.assertEqual(status, 0, (arguments, said))
+        return said
+
+    def worked(self, hours="1:00:00", task="Rivet", day="2026-03-14"):
+        return self.run_ok("worked", self.journal, "--session", day, "--hours", hours, "--task", task, "--person", "Mara")
+
+    def test_undo_and_redo_are_lines_of_a_history_that_names_who(self):
+        self.worked()
+        self.assertEqual(self.run_ok("undo", self.journal)["deed"], "undo")
+        self.assertEqual(self.run_it("show", self.journal, "--session", "2026-03-14")[0], 3)
+        self.run_ok("redo", self.journal)
+        changes = self.run_ok("history", self.journal)["changes"]
+        self.assertEqual([change["deed"] for change in changes], ["redo", "undo", "edit"])
+        self.assertEqual({change["who"] for change in changes}, {"mara"})
+        self.assertFalse(changes[2]["undone"])
+        self.assertEqual(self.run_it("redo", self.journal)[0], 3)
+
+    def test_spans_are_split_joined_copied_trimmed_changed_and_deleted(self):
+        first = self.worked()["span"]
+        day = ("--session", "2026-03-14")
+        second = self.run_ok("span", self.journal, "split", *day, "--id", str(first), "--at", "0:20:00")["span"]
+        self.run_ok("span", self.journal, "trim", *day, "--id", str(second), "--to", "0:50:00")
+        self.run_ok("span", self.journal, "change", *day, "--id", str(second), "--task", "Deburr", "--person", "Bo")
+        copy = self.run_ok("span", self.journal, "copy", *day, "--id", str(second))["span"]
+        self.run_ok("span", self.journal, "join", *day, "--id", str(second), "--with", str(copy))
+        spans = self.run_ok("show", self.journal, *day)["spans"]
+        self.assertEqual([(s["task"], s["begin_s"], s["end_s"], s["people"]) for s in spans],
+                         [("Rivet", 0, 1200, ["Mara"]), ("Deburr", 1200, 4800, ["Bo"])])
+        self.run_ok("span", self.journal, "delete", *day, "--id", str(second))
+        self.assertEqual(self.run_it("span", self.journal, "delete", *day, "--id", str(second))[0], 3)
+        self.assertEqual(self.run_it("span", self.journal, "split", *day, "--id", str(first), "--at", "9:00:00")[0], 2)
+
+    def test_what_waits_is_listed_until_it_is_closed(self):
+        span = self.worked()["span"]
+        item = self.run_ok("item", self.journal, "open", "--kind", "part", "--words", "hinge pin", "--session", "2026-03-14", "--at", "0:10:00")["item"]
+        listed = self.run_ok("item", self.journal, "list")["items"]
+        self.assertEqual((listed[0]["words"], listed[0]["at_s"], listed[0]["opened_on"]), ("hinge pin", 600, "2026-03-14"))
+        self.assertEqual(self.run_ok("find", self.journal, "hinge")["hits"][0]["kind"], "item")
+        self.run_ok("item", self.journal, "close", "--id", str(item), "--session", "2026-03-14", "--span", str(span))
+        self.assertEqual(self.run_ok("item", self.journal, "list")["items"], [])
+        self.assertEqual(self.run_ok("item", self.journal, "list", "--all")["items"][0]["closed_by_span"], span)
+        self.assertEqual(self.run_it("item", self.journal, "open", "--kind", "wish", "--words", "x")[0], 2)
+
+    def test_an_inspection_is_listed_with_its_findings_and_their_clearing(self):
+        number = self.run_ok("inspection", self.journal, "add", "--date", "2026-03-20", "--person", "R. Vane", "--licence", "4711", "--looked-at",
+                             "Elevator", "--findings", "one low head")["inspection"]
+        self.run_ok("inspection", self.journal, "clear", "--id", str(number), "--on", "2026-03-22")
+        listed = self.run_ok("inspection", self.journal, "list")["inspections"]
+        self.assertEqual((listed[0]["licence"], listed[0]["cleared_on"]), ("4711", "2026-03-22"))
+        self.assertEqual(self.run_it("inspection", self.journal, "clear", "--id", str(number), "--on", "2026-03-01")[0], 2)
+
+    def test_names_that_are_one_count_as_one(self):
+        self.worked(task="Rivet")
+        self.worked(task="Rivet skin")
+        self.run_ok("task", self.journal, "merge", "Rivet", "--into", "Rivet skin")
+        rows = self.run_ok("hours", self.journal, "--by", "task")["rows"]
+        self.assertEqual([(row["task"], row["seconds"]) for row in rows], [("Rivet skin", 7200)])
+        self.assertEqual(self.run_ok("hours", self.journal, "--by", "month")["rows"][0]["month"], "2026-03")
+        self.assertEqual(self.run_it("task", self.journal, "rename", "None", "--to", "Other")[0], 3)
+
+    def test_a_sealed_day_is_amended_signed_renamed_and_verified(self):
+        self.worked()
+        sealed = self.run_ok("seal", self.journal, "--session", "2026-03-14")
+        self.assertEqual(self.run_it("undo", self.journal)[0], 3)
+        amended = self.run_ok("amend", self.journal, "--session", "2026-03-14", "--before", "1 h", "--after", "2 h", "--reason", "misread")
+        self.assertEqual(amended["previous"], sealed["digest"])
+        with sqlite3.connect(self.journal) as rows:
+            text, = rows.execute("SELECT text FROM amendment").fetchone()
+        self.assertEqual(hashlib.sha256((sealed["digest"] + "\n" + text).encode()).hexdigest(), amended["digest"])
+        key = str(self.folder / "mara.key")
+        public = self.run_ok("key", key, "new")["public_key"]
+        signature = self.run_ok("sign", self.journal, "--entry", "2", "--key", key)["signature"]
+        self.check_signature(public, signature, amended["digest"])
+        self.run_ok("task", self.journal, "rename", "Rivet", "--to", "Riveting")
+        found = self.run_ok("verify", self.journal)
+        self.assertEqual((found["ok"], found["faults"], len(found["renamed"])), (True, [], 1))
+        self.assertEqual(found["signed"], [{"entry": 2, "public_key": public}])
+
+    def check_signature(self, public, signature, digest):
+        try:
+            from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
+        except ImportError:
+            return
+        Ed25519PublicKey.from_public_bytes(bytes.fromhex(public)).verify(bytes.fromhex(signature), b"jigtime entry " + digest.encode())
+
+    def test_one_program_reads_and_copies_while_another_writes(self):
+        self.worked()
+        writer = sqlite3.connect(self.journal, isolation_level=None)
+        writer.execute("BEGIN IMMEDIATE")
+        writer.execute("DELETE FROM span_person")
+        self.assertEqual(self.run_ok("hours", self.journal)["person_seconds"], 3600)
+        copy = str(self.folder / "copy.jigtime")
+        self.run_ok("backup", self.journal, "--to", copy)
+        status, said = self.run_it("undo", self.journal)
+        self.assertEqual((status, said["error"]["code"]), (3, "busy"))
+        writer.execute("COMMIT")
+        self.assertEqual(self.run_ok("hours", self.journal)["person_seconds"], 0)
+        self.assertEqual(self.run_ok("hours", copy)["person_seconds"], 3600)
+        self.assertEqual(self.run_it("backup", self.journal, "--to", copy)[0], 2)
+
+
+if __name__ == "__main__":
+    JIGTIME = sys.argv.pop(1)
+    unittest.main(verbosity=2)
