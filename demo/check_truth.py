@@ -13,13 +13,11 @@ import json
 import statistics
 import sys
 
-# The demo's sounds come from all over the shop, so their ways to two microphones differ by up to 12 ms either way: no
-# line-up by sound can promise more than half a picture at 60 a second.
-AUDIO_LIMIT_S = 0.008
+AUDIO_LIMIT_S = 0.005
 SHIFT_LIMIT_S = 0.1  # tags are read on the session clock: its zero must be the first instant of the first clip
 STEP_LIMIT_S = 0.005
 DROPOUT_PLACE_LIMIT_S = 2.0
-DROPOUT_SIZE_LIMIT_S = 0.010
+DROPOUT_SIZE_LIMIT_S = 2 * AUDIO_LIMIT_S  # it is the difference of two places, each of which may be off that much
 SIGMAS = 4  # how far a clip placed by its clock may be off, in its own standard errors
 PROBE_EVERY_S = 5.0
 

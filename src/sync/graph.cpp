@@ -5,6 +5,8 @@
 #include <map>
 #include <numeric>
 
+#include "sync/common_slope.h"
+
 namespace jigtime::sync {
 
 namespace {
@@ -30,9 +32,9 @@ void add_edges(const Segment& segment, int match, int first_a, int first_b, Grap
     groups[{a, b}].push_back(one);
   }
   for (auto& [nodes, observations] : groups) {
-    Edge edge{nodes.first, nodes.second, match, segment.fit.spread, segment.fit.line.slope, segment.proof, {}};
-    edge.observations = std::move(observations);
-    graph.edges.push_back(std::move(edge));
+    const CommonSlope common = common_slope(observations);
+    graph.edges.push_back({nodes.first, nodes.second, match, common.spread, common.slope, common.sigma, segment.proof,
+                           std::move(observations)});
   }
 }
 

@@ -22,6 +22,7 @@ struct Edge {
   int match = -1;     ///< index of the pair; -1 for a tie
   double spread = 0;  ///< of the observations around their line, seconds
   double slope = 0;   ///< of that line
+  double slope_sigma = 0;
   double strength = 0;
   std::vector<Observation> observations;  ///< at clip a's seconds
 };

@@ -14,7 +14,8 @@ constexpr double clear = 4.7;           // of a window's highest sample: luck am
 constexpr double narrow = 0.0015;       // seconds: one way of the sound
 constexpr double wide = 0.02;           // sound from all over a shop
 constexpr double one_way_share = 0.85;  // of the clear windows on one line: all sound came the same way
-constexpr double sum_sought = 6;        // of a group of windows
+constexpr std::size_t enough_short = 8;
+constexpr double sum_sought = 6;  // of a group of windows
 constexpr double most_weighty = 20;
 constexpr double rate_prior = 70e-6;  // of two cameras against each other
 
@@ -72,6 +73,11 @@ double spread_of(const Segment& segment) {
   return std::sqrt(sum);
 }
 
+void fit(Segment& segment) {
+  segment.fit = fit_line(segment.observations, 0, rate_prior);
+  segment.fit.spread = std::max(segment.fit.spread, spread_of(segment));
+}
+
 }  // namespace
 
 Segment observe(const LagMap& map, const Stretch& stretch, const Backings& backings) {
@@ -91,9 +97,19 @@ Segment observe(const LagMap& map, const Stretch& stretch, const Backings& backi
     segment.agreed = std::max(segment.agreed, static_cast<int>(segment.observations.size()));
   }
   if (segment.observations.empty()) segment.observations.push_back({about.at, about.lag, 0.5});
-  segment.fit = fit_line(segment.observations, 0, rate_prior);
-  segment.fit.spread = std::max(segment.fit.spread, spread_of(segment));
+  fit(segment);
   return segment;
+}
+
+void tell_places_apart(const LagMap& map, Segment& segment) {
+  const Line& line = segment.fit.line;
+  const std::vector<Observation> seen = clear_windows(map, {0, map.windows() - 1}, line, wide);
+  const auto on_line = [&](const Observation& one) { return std::abs(one.lag - line(one.at)) <= narrow; };
+  const auto together = std::count_if(seen.begin(), seen.end(), on_line);
+  const auto count = static_cast<double>(seen.size());
+  if (seen.size() < enough_short || static_cast<double>(together) >= one_way_share * count) return;
+  segment.observations = seen;
+  fit(segment);
 }
 
 }  // namespace jigtime::sync

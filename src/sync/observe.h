@@ -11,4 +11,8 @@ namespace jigtime::sync {
 /// neighbours where only their sum does.
 Segment observe(const LagMap& map, const Stretch& stretch, const Backings& backings);
 
+/// `map` holds short windows around the segment's line, in which one place after the other is heard where longer ones
+/// hear only the loudest. Replaces the observations if they do not all come the same way.
+void tell_places_apart(const LagMap& map, Segment& segment);
+
 }  // namespace jigtime::sync

@@ -273,6 +273,10 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   for (Segment& segment : segments) {
     segment.coarse = candidate.score;
     set_shares(pair.a, pair.b, map, matcher.length(), segment);
+    const Extent heard{segment.from - matcher.length() / 2, segment.to + matcher.length() / 2};
+    if (heard.length() > straight_seconds) continue;
+    const double apart_short = std::max(heard.length() / windows_wanted, short_.length() * 0.75);
+    tell_places_apart(map_of(pair, segment.fit.line, heard, {apart_short, windows_wanted, &short_}), segment);
   }
   return segments;
 }

@@ -27,7 +27,7 @@ constexpr double one_place_seconds = 120;
 constexpr double usual_spread = 0.004;
 constexpr double usual_places = 2;
 constexpr double most_spells = 4;
-constexpr double one_way_spread = 0.0006;  // below it all sound came from one place
+constexpr double one_way_spread = 0.00025;  // below it all sound came from one place
 constexpr double least_scale = 2e-4;
 constexpr double contradiction = 0.06;  // seconds beyond five sigma
 
@@ -136,7 +136,8 @@ class System {
     for (const auto& [number, node] : anchors) held_.push_back(node);
   }
 
-  void solve(const std::vector<Row>& rows) {
+  /// `taken`: by edge, whether its slope counts.
+  void solve(const std::vector<Row>& rows, const std::vector<bool>& taken) {
     entries_.clear();
     right_ = Eigen::VectorXd::Zero(unknowns_);
     for (const int node : held_) add({{node, 1}}, 0, held_sigma);
@@ -151,7 +152,10 @@ class System {
     for (const Link& link : graph_.links) add(link);
     for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
       const Edge& edge = graph_.edges[at(i)];
-      add({{bias(i), 1}}, 0, edge.match < 0 || edge.observations.empty() ? held_sigma : bias_of(edge));
+      add({{bias(i), 1}}, 0, edge.match < 0 ? held_sigma : bias_of(edge));
+      if (edge.match >= 0 && taken[at(i)]) {
+        add({{node_rate(edge.a), 1}, {node_rate(edge.b), -1}}, edge.slope / rate_unit, edge.slope_sigma / rate_unit);
+      }
     }
     for (const Row& row : rows) add(row);
     Eigen::SparseMatrix<double> normal{unknowns_, unknowns_};
@@ -270,7 +274,7 @@ Solved solve(const Graph& graph, const SolveRules& rules) {
     }
   };
   take_used();
-  system.solve(rows);
+  system.solve(rows, used);
   for (const Row& row : all) {
     if (std::abs(system.residual(row)) > contradiction + 5 * row.sigma) solved.dropped[at(row.edge)] = true;
   }
@@ -278,7 +282,7 @@ Solved solve(const Graph& graph, const SolveRules& rules) {
   take_used();
   double inflation = 1;
   for (int round = 0; round < 10; ++round) {
-    system.solve(rows);
+    system.solve(rows, used);
     std::vector<double> scaled;
     for (Row& row : rows) {
       const double off = system.residual(row) / row.sigma;

@@ -80,7 +80,7 @@ def one_piece(align, hours):
 
 
 FAULTS = {
-    "a clip placed 9 ms off": set_start(1, 0.009),
+    "a clip placed 6 ms off": set_start(1, 0.006),
     "a clip placed by its clock 1.5 s off with a standard error of 0.3 s": set_start(2, 1.5),
     "a dropout that was not seen": one_piece,
     "a dropout of another size": lambda a, h: a["clips"][1]["pieces"][1].update(session_start_s=32.45),

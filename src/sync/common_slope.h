@@ -1,0 +1,23 @@
+// The rate of one clip against another, from lags that lie on several parallel lines.
+// Must never know: where the lags came from.
+#pragma once
+
+#include <span>
+
+#include "sync/line.h"
+
+namespace jigtime::sync {
+
+struct CommonSlope {
+  double slope = 0;
+  double sigma = 0;   ///< standard error of the slope
+  double spread = 0;  ///< root of the mean square of the lags along the slope, seconds; far ones count less
+};
+
+/// Sound that comes from one place for a while and then from another gives a line each, with the clocks' slope in
+/// common and milliseconds between them: one line laid through all would take the way of the work along the bench for a
+/// rate. The slope is the one on which most pairs of observations lie together. Precondition: not empty, in order of
+/// time.
+CommonSlope common_slope(std::span<const Observation> observations);
+
+}  // namespace jigtime::sync
