@@ -41,4 +41,11 @@ std::chrono::year_month_day Zone::date_at(WallTime time) const {
   return std::chrono::year_month_day{std::chrono::floor<std::chrono::days>(time + offset_at(time))};
 }
 
+std::chrono::year_month_day today(const std::string& zone) {
+  const WallTime now{std::chrono::system_clock::now()};
+  auto place = Zone::find(zone);
+  if (!place) place = Zone::find(Zone::here());
+  return place ? place->date_at(now) : std::chrono::year_month_day{std::chrono::floor<std::chrono::days>(now)};
+}
+
 }  // namespace jigtime::actions

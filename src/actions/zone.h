@@ -30,4 +30,7 @@ class Zone {
   const void* zone_;  ///< date::time_zone, owned by the library's database for the life of the program
 };
 
+/// The day that it is now at the build's place; the machine's zone serves where the build's is not known.
+std::chrono::year_month_day today(const std::string& zone);
+
 }  // namespace jigtime::actions

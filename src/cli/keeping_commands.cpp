@@ -1,4 +1,5 @@
 #include "actions/footage.h"
+#include "actions/zone.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/open_journal.h"
@@ -28,8 +29,8 @@ Exit list_footage(Terminal& terminal, const OpenSession& open) {
                              {"path", shown(file.path.string())},
                              {"state", actions::state_text(file.state)},
                              {"why", shown(file.why)}});
-    terminal.say(file.camera + "  " + shown(file.path.filename().string()) + "  " + std::string{actions::state_text(file.state)} +
-                 (file.why.empty() ? "" : "  " + shown(file.why)));
+    terminal.say(file.camera + "  " + shown(file.path.filename().string()) + "  " +
+                 std::string{actions::state_text(file.state)} + (file.why.empty() ? "" : "  " + shown(file.why)));
   }
   if (files->empty()) terminal.say("The session has no footage.");
   terminal.print(json);
@@ -37,9 +38,10 @@ Exit list_footage(Terminal& terminal, const OpenSession& open) {
 }
 
 Exit let_go(Terminal& terminal, OpenSession& open, const FootageArguments& arguments) {
-  const std::chrono::year_month_day today{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
-  const auto given_up = actions::let_footage_go(
-      open.store, open.session.id, {arguments.let_go, arguments.reason, today, arguments.kept_copy}, terminal.watch());
+  const auto build = open.store.build();
+  if (!build) return terminal.fail(build.error());
+  const actions::LettingGo deed{arguments.let_go, arguments.reason, actions::today(build->zone), arguments.kept_copy};
+  const auto given_up = actions::let_footage_go(open.store, open.session.id, deed, terminal.watch());
   if (!given_up) return terminal.fail(given_up.error());
   Json json{{"let_go", shown(arguments.let_go)},
             {"stills_kept", given_up->stills_kept},

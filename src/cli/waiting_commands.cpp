@@ -1,4 +1,5 @@
 #include "actions/items.h"
+#include "actions/zone.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/open_journal.h"
@@ -6,7 +7,13 @@
 namespace jigtime::cli {
 namespace {
 
-std::chrono::year_month_day today() { return std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()); }
+/// The named day, or the one that it is at the build's place.
+Result<std::chrono::year_month_day> day_or_today(const store::Store& store, const std::string& date) {
+  if (!date.empty()) return date_of(date);
+  const auto build = store.build();
+  if (!build) return build.error();
+  return actions::today(build->zone);
+}
 
 /// The session of that day, if one is named.
 Result<std::optional<journal::Session>> maybe_session(const store::Store& store, const std::string& date) {
@@ -61,7 +68,9 @@ std::string item_text(const actions::ItemLine& line) {
 }
 
 Exit list_items(Terminal& terminal, const store::Store& store, const ItemArguments& arguments) {
-  const auto lines = actions::list_items(store, arguments.all ? actions::Which::all : actions::Which::waiting, today());
+  const auto today = day_or_today(store, {});
+  if (!today) return terminal.fail(today.error());
+  const auto lines = actions::list_items(store, arguments.all ? actions::Which::all : actions::Which::waiting, *today);
   if (!lines) return terminal.fail(lines.error());
   Json json{{"items", Json::array()}};
   for (const actions::ItemLine& line : *lines) {
@@ -90,7 +99,7 @@ Result<actions::ItemWords> words_of(const store::Store& store, const ItemArgumen
     words.at = *at;
   }
   if (!arguments.on.empty() || !*session) {
-    const auto on = arguments.on.empty() ? Result<std::chrono::year_month_day>{today()} : date_of(arguments.on);
+    const auto on = day_or_today(store, arguments.on);
     if (!on) return on.error();
     words.on = *on;
   }
@@ -105,7 +114,7 @@ Done close(store::Store& store, const ItemArguments& arguments) {
     if (!*session) return Error{Code::invalid, "Say with --session in which session the span lies."};
     return actions::close_item(store, id, (*session)->id, {arguments.span}, arguments.words);
   }
-  const auto on = arguments.on.empty() ? Result<std::chrono::year_month_day>{today()} : date_of(arguments.on);
+  const auto on = day_or_today(store, arguments.on);
   if (!on) return on.error();
   return actions::close_item(store, id, *on, arguments.words);
 }
@@ -211,7 +220,7 @@ Exit run_inspection(Terminal& terminal, const InspectionArguments& arguments) {
   } else if (id == 0) {
     return terminal.fail({Code::invalid, "Say with --id which inspection is meant; \"list\" prints them."});
   } else if (arguments.verb == "clear") {
-    const auto on = arguments.on.empty() ? Result<std::chrono::year_month_day>{today()} : date_of(arguments.on);
+    const auto on = day_or_today(*store, arguments.on);
     if (!on) return terminal.fail(on.error());
     done = actions::clear_inspection(*store, {id}, *on);
   } else {

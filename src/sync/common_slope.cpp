@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
 #include <vector>
 
@@ -11,7 +12,8 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr int partners = 40;  // of each observation, the next ones in time
+constexpr int partners = 40;   // of each observation, the next ones in time
+constexpr double near_s = 45;  // seconds: pairs that far apart mostly heard the same place
 constexpr double slope_step = 1e-6;
 constexpr double least_width = 1e-4;  // seconds within which two lags lie on one line
 constexpr double most_width = 2e-3;
@@ -36,17 +38,26 @@ std::vector<Pairing> pairings_of(std::span<const Observation> all) {
   return pairings;
 }
 
-/// How much lags of one place scatter: by neighbours, of which few lie on either side of a change of place.
+/// How much lags of one place scatter: by the steps between neighbours, what they have in common left out; few
+/// neighbours lie on either side of a change of place.
 double width_of(std::span<const Observation> all) {
   std::vector<double> steps;
-  for (std::size_t i = 0; i + 1 < all.size(); ++i) steps.push_back(std::abs(all[i + 1].lag - all[i].lag));
+  for (std::size_t i = 0; i + 1 < all.size(); ++i) steps.push_back(all[i + 1].lag - all[i].lag);
   if (steps.empty()) return most_width;
-  return std::clamp(signal::mad_to_sigma * signal::median(std::move(steps)), least_width, most_width);
+  return std::clamp(signal::robust_spread(steps).sigma, least_width, most_width);
 }
 
 double closeness(const Pairing& pairing, double slope, double width) {
   const double far = (pairing.moved - slope * pairing.apart) / width;
   return 1 / (1 + far * far);
+}
+
+/// Pairs up to `most` seconds apart; all of them where there are hardly any.
+std::vector<Pairing> within(const std::vector<Pairing>& pairings, double most) {
+  std::vector<Pairing> kept;
+  std::copy_if(pairings.begin(), pairings.end(), std::back_inserter(kept),
+               [most](const Pairing& pairing) { return pairing.apart <= most; });
+  return kept.size() < 3 ? pairings : kept;
 }
 
 double best_on_grid(const std::vector<Pairing>& pairings, double width) {
@@ -62,30 +73,35 @@ double best_on_grid(const std::vector<Pairing>& pairings, double width) {
   return best;
 }
 
-/// Least squares over the pairs that lie together, and how sure it is.
-void refine(const std::vector<Pairing>& pairings, std::size_t observations, double width, CommonSlope& common) {
+/// Least squares over the pairs that lie together.
+double refined(const std::vector<Pairing>& pairings, double slope, double width) {
   for (int round = 0; round < 5; ++round) {
     double product = 0, moment = 0;
     for (const Pairing& pairing : pairings) {
-      const double weight = std::pow(closeness(pairing, common.slope, width), 2);
+      const double weight = std::pow(closeness(pairing, slope, width), 2);
       product += weight * pairing.apart * pairing.moved;
       moment += weight * pairing.apart * pairing.apart;
     }
-    if (moment > 0) common.slope = product / moment;
+    if (moment > 0) slope = product / moment;
   }
+  return slope;
+}
+
+double sigma_of(const std::vector<Pairing>& pairings, std::size_t observations, double slope, double width) {
   double moment = 0, square = 0;
   std::vector<bool> used(observations, false);
   for (const Pairing& pairing : pairings) {
-    const double weight = std::pow(closeness(pairing, common.slope, width), 2);
-    const double off = pairing.moved - common.slope * pairing.apart;
+    const double weight = std::pow(closeness(pairing, slope, width), 2);
+    const double off = pairing.moved - slope * pairing.apart;
     moment += weight * pairing.apart * pairing.apart;
     square += weight * off * off;
     if (weight > 0.25) used[pairing.first] = used[pairing.second] = true;
   }
+  if (!(moment > 0)) return usual_slope;
   const auto count = static_cast<double>(std::count(used.begin(), used.end(), true));
   // As many independent pairs as half of the observations that lie together with another.
   const double error = std::sqrt((square + least_width * least_width) / moment) / std::sqrt(std::max(1.0, count / 2));
-  common.sigma = std::min(usual_slope, std::max(least_sigma, error));
+  return std::clamp(error, least_sigma, usual_slope);
 }
 
 double spread_along(std::span<const Observation> all, double slope) {
@@ -109,8 +125,14 @@ CommonSlope common_slope(std::span<const Observation> observations) {
   const std::vector<Pairing> pairings = pairings_of(observations);
   if (!pairings.empty()) {
     const double width = width_of(observations);
-    common.slope = best_on_grid(pairings, width);
-    refine(pairings, observations.size(), width, common);
+    common.slope = best_on_grid(within(pairings, near_s), width);
+    // Ever farther pairs make it surer; those across a change of place stay out, since the slope is known well enough.
+    const double length = observations.back().at - observations.front().at;
+    for (double reach = near_s;; reach *= 2) {
+      common.slope = refined(within(pairings, reach), common.slope, width);
+      if (reach >= length) break;
+    }
+    common.sigma = sigma_of(pairings, observations.size(), common.slope, width);
   }
   common.spread = spread_along(observations, common.slope);
   return common;

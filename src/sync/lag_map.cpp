@@ -68,6 +68,7 @@ void add_along(const Stretch& stretch, const std::vector<double>& shifts, int lo
     const int middle = static_cast<int>(values.size()) / 2;
     const int shift = static_cast<int>(std::lround(shifts[at(w - stretch.first)]));
     const int from = std::max(low, -middle - shift), to = std::min(high, middle - shift);
+    if (from > to) continue;
     const float* const source = values.data() + (from + shift + middle);
     float* const target = sums.data() + (from - low);
     for (int i = 0; i <= to - from; ++i) target[i] += source[i];

@@ -11,7 +11,6 @@ namespace jigtime::sync {
 Fit fit_line(std::span<const Observation> observations, double slope_prior, double slope_prior_sigma) {
   if (observations.empty()) throw std::logic_error{"no observations, no line"};
   Fit fit;
-  std::vector<signal::Weighted> lags;
   std::vector<double> factors(observations.size(), 1.0), residuals(observations.size());
   fit.line.slope = slope_prior;
   fit.spread = 0.02;
@@ -26,10 +25,10 @@ Fit fit_line(std::span<const Observation> observations, double slope_prior, doub
     }
     mean_at /= sum;
     mean_lag /= sum;
-    fit.effective = sum * sum / sum_square;
+    const double effective = sum * sum / sum_square;
     double moment = 0, product = 0;
     for (std::size_t i = 0; i < observations.size(); ++i) {
-      const double weight = factors[i] * observations[i].weight * fit.effective / sum;
+      const double weight = factors[i] * observations[i].weight * effective / sum;
       const double along = observations[i].at - mean_at;
       moment += weight * along * along;
       product += weight * along * (observations[i].lag - mean_lag);
@@ -37,8 +36,6 @@ Fit fit_line(std::span<const Observation> observations, double slope_prior, doub
     const double variance = fit.spread * fit.spread;
     const double prior = variance / (slope_prior_sigma * slope_prior_sigma);
     fit.line = {mean_at, mean_lag, (product + prior * slope_prior) / (moment + prior)};
-    fit.lag_sigma = fit.spread / std::sqrt(fit.effective);
-    fit.slope_sigma = fit.spread / std::sqrt(moment + prior);
     for (std::size_t i = 0; i < residuals.size(); ++i)
       residuals[i] = observations[i].lag - fit.line(observations[i].at);
     std::vector<double> distances;

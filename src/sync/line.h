@@ -20,7 +20,7 @@ inline constexpr double most_slope = 220e-6;
 
 struct LagPeak {
   double lag = 0;  ///< seconds
-  double z = 0;    ///< height over the root mean square of the lags around
+  double z = 0;    ///< height over the noise of the lags around
 };
 
 struct Observation {
@@ -29,11 +29,8 @@ struct Observation {
   double weight = 1;
 };
 struct Fit {
-  Line line;             ///< `at` is the weighted middle of the observations
-  double spread = 0;     ///< robust standard deviation of the residuals, seconds
-  double lag_sigma = 0;  ///< of line.lag
-  double slope_sigma = 0;
-  double effective = 0;  ///< number of observations after weighting
+  Line line;          ///< `at` is the weighted middle of the observations
+  double spread = 0;  ///< robust standard deviation of the residuals, seconds
 };
 /// Robust straight line. `slope_prior_sigma` holds the slope near slope_prior where the observations cannot tell.
 /// Precondition: not empty.

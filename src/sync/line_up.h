@@ -1,6 +1,8 @@
 // Sound and clocks in, placements with their doubt out.
 // Must never know: the journal, files, decoding, the window.
-// Begin reading at: line_up; the steps are features -> candidates -> refinement -> steps -> graph -> clocks.
+// Begin reading at: line_up. The steps: features (what tells events from noise), block_search and candidates (where two
+// clips may lie), lag_map (proof by the sum of many windows), track and jump (losses), observe and judge (what is
+// worth how much), graph and solve (all clips at once), clocks and assemble (the rest, and the answer).
 //
 // Rule above all: never silently wrong. A clip without proof by sound gets basis clock (with an honest error) or none.
 #pragma once

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "signal/statistics.h"
+#include "sync/judge.h"
 #include "sync/jump.h"
 #include "sync/observe.h"
 
@@ -25,25 +25,11 @@ constexpr int windows_to_prove = 32;
 constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
-constexpr Demand sure_beside{5, 1.2, 3};  // of a piece next to what is proven
-constexpr double one_shop = 0.008;        // seconds around a line: most sounds of a shop
-constexpr double one_shop_chance = 0.45;  // of a lag that says nothing to lie there
-constexpr double surely_together = -1.3;
-constexpr double clear_reach = 0.015;
-constexpr double clear_peak = 4.7;  // of a window's highest sample
-constexpr double least_explained = 0.48;
-constexpr double least_within = 0.72;
-constexpr double least_explained_within = 0.15;
 constexpr double undecided = 5;              // standard errors that tell one of two lines
-constexpr double least_jump = 0.028;         // seconds; what differs by less is another place in the shop
 constexpr double longest_blow = 0.06;        // seconds
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
-constexpr double straight_seconds = 600;     // in which no camera's rate changes enough to be seen
-constexpr double warming_slope = 20e-6;
-constexpr double near_run = 0.03;
-constexpr double kept_offset = 0.12;  // seconds from a map's base within which its samples serve
-constexpr double rival_share = 0.7;   // as much of the winner's proof makes another place a rival
-constexpr double shared_seconds = 6;  // two segments may share that much: where a jump lies is known no better
+constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
+constexpr double rival_share = 0.7;          // as much of the winner's proof makes another place a rival
 
 Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   const double lag = line((a.from + a.to) / 2);
@@ -52,142 +38,6 @@ Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   // Once more with the lag of either end: over hours the slope moves it by a second.
   both = {std::max(a.from, b.from - line(both.from)), std::min(a.to, b.to - line(both.to))};
   return both;
-}
-
-const Segment& strongest(const std::vector<Segment>& segments) {
-  const auto weaker = [](const Segment& s, const Segment& t) { return s.proof < t.proof; };
-  return *std::max_element(segments.begin(), segments.end(), weaker);
-}
-
-double shared(double from_a, double to_a, double from_b, double to_b) {
-  return std::min(to_a, to_b) - std::max(from_a, from_b);
-}
-
-/// Both cannot be: they claim the same stretch of a or of b for different lags, or turn the order around.
-bool contradict(const Segment& s, const Segment& t) {
-  if (shared(s.from, s.to, t.from, t.to) > shared_seconds) return true;
-  const auto heard_from = [](const Segment& x) { return x.from + x.fit.line(x.from); };
-  const auto heard_to = [](const Segment& x) { return x.to + x.fit.line(x.to); };
-  if (shared(heard_from(s), heard_to(s), heard_from(t), heard_to(t)) > shared_seconds) return true;
-  return (s.from < t.from) != (heard_from(s) < heard_from(t));
-}
-
-bool same_place(const Segment& s, const Segment& t) {
-  const double middle = (std::max(s.from, t.from) + std::min(s.to, t.to)) / 2;
-  return shared(s.from, s.to, t.from, t.to) > 0 && std::abs(s.fit.line(middle) - t.fit.line(middle)) < 0.02;
-}
-
-/// The stretch over which windows agree with the line as often as they do on the whole: one that happens to fit far
-/// away does not lengthen it.
-Stretch without_strays(const LagMap& map, const Stretch& stretch, const Line& line) {
-  std::vector<double> agrees;
-  double usual = 0;
-  for (int w = stretch.first; w <= stretch.last; ++w) {
-    agrees.push_back(map.highest(w, line(map.time(w)), clear_reach).z >= clear_peak ? 1 : 0);
-    usual += agrees.back() / stretch.count();
-  }
-  Stretch best = stretch;
-  double most = 0, sum = 0;
-  int first = stretch.first;
-  for (int w = stretch.first; w <= stretch.last; ++w) {
-    sum += agrees[static_cast<std::size_t>(w - stretch.first)] - usual / 2;
-    if (sum > most) {
-      most = sum;
-      best = {first, w};
-    }
-    if (sum < 0) {
-      sum = 0;
-      first = w + 1;
-    }
-  }
-  return best;
-}
-
-/// A long stretch is observed part by part: a camera that warms bends the line by more than the sharp sum allows.
-Segment observe_all(const LagMap& map, const Stretch& stretch, const Backings& backings) {
-  Segment whole = observe(map, stretch, backings);
-  const int parts = static_cast<int>((whole.to - whole.from) / straight_seconds);
-  if (parts < 2) return whole;
-  whole.observations.clear();
-  double square = 0;
-  for (int part = 0; part < parts; ++part) {
-    const Stretch own{stretch.first + stretch.count() * part / parts,
-                      stretch.first + stretch.count() * (part + 1) / parts - 1};
-    if (own.count() < 3) continue;
-    const LineRules rules{.about = backings.line(), .near = near_run, .slope_reach = warming_slope};
-    const Backings local = back(map, own, rules, sure_beside);
-    if (!local.any()) continue;
-    const Segment seen = observe(map, own, local);
-    whole.observations.insert(whole.observations.end(), seen.observations.begin(), seen.observations.end());
-    square += static_cast<double>(seen.observations.size()) * seen.fit.spread * seen.fit.spread;
-  }
-  if (whole.observations.empty()) return observe(map, stretch, backings);
-  whole.agreed = static_cast<int>(whole.observations.size());
-  whole.fit = fit_line(whole.observations, 0, most_slope);
-  whole.fit.spread = std::sqrt(square / static_cast<double>(whole.observations.size()));
-  return whole;
-}
-
-/// Whether the windows' lags lie closer together than luck has it. Music with a beat fits itself at many places, but
-/// within a beat it does not say where.
-bool on_one_line(const Segment& segment) {
-  const auto near = [&](const Observation& one) { return std::abs(one.lag - segment.fit.line(one.at)) < one_shop; };
-  const auto& all = segment.observations;
-  const int together = static_cast<int>(std::count_if(all.begin(), all.end(), near));
-  const double log10_chance =
-      signal::log10_binomial_tail(together - 1, static_cast<int>(all.size()) - 1, one_shop_chance);
-  return log10_chance < surely_together;
-}
-
-/// How much of what happens along the segment's line it explains. A song on the radio is the same on another day, but
-/// the work is not.
-void set_shares(const Hearable& a, const Hearable& b, const LagMap& map, double seconds, Segment& segment) {
-  const Line& line = segment.fit.line;
-  double all = 0, explained = 0, within = 0;
-  for (int w = 0; w < map.windows(); ++w) {
-    const double t = map.time(w), u = t + line(t), half = seconds / 2;
-    const double happens = std::sqrt(a.frames->activity(t - half, t + half) * b.frames->activity(u - half, u + half));
-    const bool in = t >= segment.from && t <= segment.to;
-    const bool on = in && map.highest(w, line(t), clear_reach).z >= clear_peak;
-    all += happens;
-    within += in ? happens : 0;
-    explained += on ? happens : 0;
-  }
-  if (!(all > 0)) return;
-  segment.within = within / all;
-  segment.explained = explained / all;
-}
-
-/// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along.
-bool explains_enough(const std::vector<Segment>& segments) {
-  double explained = 0, within = 0;
-  for (const Segment& segment : segments) {
-    explained += segment.explained;
-    within += segment.within;
-  }
-  return explained >= least_explained || (within >= least_within && explained >= least_explained_within);
-}
-
-/// Pieces that follow each other on one line are one.
-void join_pieces(std::vector<Segment>& segments) {
-  for (std::size_t i = 0; i + 1 < segments.size();) {
-    Segment& first = segments[i];
-    const Segment& second = segments[i + 1];
-    const double middle = (first.to + second.from) / 2;
-    if (std::abs(first.fit.line(middle) - second.fit.line(middle)) >= least_jump) {
-      ++i;
-      continue;
-    }
-    first.to = second.to;
-    first.observations.insert(first.observations.end(), second.observations.begin(), second.observations.end());
-    const double spread = std::max(first.fit.spread, second.fit.spread);
-    first.fit = fit_line(first.observations, 0, most_slope);
-    first.fit.spread = std::max(spread, first.fit.spread);
-    first.windows += second.windows;
-    first.agreed += second.agreed;
-    first.proof = std::max(first.proof, second.proof);
-    segments.erase(segments.begin() + static_cast<std::ptrdiff_t>(i) + 1);
-  }
 }
 
 /// Clip seconds of a at which either clip's parts meet.
@@ -272,7 +122,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
       segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
   for (Segment& segment : segments) {
     segment.coarse = candidate.score;
-    set_shares(pair.a, pair.b, map, matcher.length(), segment);
+    set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), segment);
     const Extent heard{segment.from - matcher.length() / 2, segment.to + matcher.length() / 2};
     if (heard.length() > straight_seconds) continue;
     const double apart_short = std::max(heard.length() / windows_wanted, short_.length() * 0.75);

@@ -60,3 +60,15 @@ TEST_CASE("the most trusted dated reading is the best claim") {
   CHECK(to_text(best_claim(readings, 1h, zone)->begin) == "2026-03-14T08:00:00Z");
   CHECK_FALSE(best_claim({}, 1h, zone));
 }
+
+TEST_CASE("today is the day at the build's place, not the one in Greenwich") {
+  // 25 hours lie between the two: never the same day.
+  const std::chrono::sys_days east{actions::today("Pacific/Kiritimati")}, west{actions::today("Pacific/Midway")};
+  CHECK((east - west).count() >= 1);
+  CHECK((east - west).count() <= 2);
+}
+
+TEST_CASE("a place with an unknown zone still has a today") {
+  const std::chrono::sys_days day{actions::today("No/Where")}, utc{actions::today("UTC")};
+  CHECK(std::abs((day - utc).count()) <= 1);
+}

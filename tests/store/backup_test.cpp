@@ -4,6 +4,7 @@
 
 #include "store/canonical.h"
 #include "store/filled.h"
+#include "store/journal_file.h"
 #include "store/refusal.h"
 #include "support/temp_folder.h"
 
@@ -14,11 +15,8 @@ using store::Store;
 
 namespace {
 
-struct Fixture {
-  TempFolder folder;
-  std::filesystem::path path = folder / "a.jigtime";
+struct Fixture : JournalFile {
   std::filesystem::path copy = folder / "copy.jigtime";
-  Store store = must(Store::create(path, sample_build()));
 };
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include <chrono>
 
 #include "store/filled.h"
+#include "store/journal_file.h"
 #include "store/raw.h"
 #include "store/refusal.h"
 #include "support/temp_folder.h"
@@ -21,11 +22,7 @@ using store::Store;
 
 namespace {
 
-struct Fixture {
-  TempFolder folder;
-  std::filesystem::path path = folder / "a.jigtime";
-  Store store = must(Store::create(path, sample_build()));
-
+struct Fixture : JournalFile {
   std::string labels() {
     return Raw{path}.value("SELECT group_concat(label, ', ') FROM (SELECT label FROM edit ORDER BY id)");
   }

@@ -5,6 +5,7 @@
 #include "journal/seal.h"
 #include "store/canonical.h"
 #include "store/filled.h"
+#include "store/journal_file.h"
 #include "store/refusal.h"
 #include "support/temp_folder.h"
 
@@ -17,11 +18,7 @@ using store::Store;
 
 namespace {
 
-struct Fixture {
-  TempFolder folder;
-  std::filesystem::path path = folder / "a.jigtime";
-  Store store = must(Store::create(path, sample_build()));
-
+struct Fixture : JournalFile {
   void note(const std::string& text) {
     must(store.edit("set a mark", [&](Edit& edit) -> Done {
       must(edit.add(Mark{{}, {1}, at(1s), text}));

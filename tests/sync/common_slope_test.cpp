@@ -1,0 +1,58 @@
+#include "sync/common_slope.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <random>
+#include <vector>
+
+using namespace jigtime::sync;
+
+namespace {
+
+/// Windows every six seconds; the sound comes from one place for a minute, then from the next along the bench.
+std::vector<Observation> along_the_bench(double slope, double step, double noise, unsigned number) {
+  std::mt19937 dice{number};
+  std::normal_distribution<double> normal;
+  std::vector<Observation> seen;
+  for (int i = 0; i < 60; ++i) {
+    const double t = 6.0 * i;
+    seen.push_back({t, slope * t + step * std::floor(t / 60) + noise * normal(dice), 1});
+  }
+  return seen;
+}
+
+}  // namespace
+
+TEST_CASE("the clocks' slope is found though the work moves along the bench") {
+  for (unsigned number = 1; number <= 10; ++number) {
+    const double slope = -90e-6 + 18e-6 * number;
+    const CommonSlope common = common_slope(along_the_bench(slope, -0.0025, 3e-5, number));
+    CAPTURE(number);
+    // A straight line through all of it would be 42 ppm off.
+    CHECK(std::abs(common.slope - slope) < 2e-6);
+    CHECK(common.sigma < 5e-6);
+    CHECK(common.spread > 0.003);
+  }
+}
+
+TEST_CASE("one place gives the slope of its line, as least squares does") {
+  const CommonSlope common = common_slope(along_the_bench(35e-6, 0, 5e-5, 3));
+  CHECK(std::abs(common.slope - 35e-6) < 0.5e-6);
+  CHECK(common.spread < 1e-4);
+}
+
+TEST_CASE("a third of wild lags does not move the slope") {
+  std::vector<Observation> seen = along_the_bench(20e-6, 0, 5e-5, 4);
+  std::mt19937 dice{5};
+  std::uniform_real_distribution<double> wild{-0.02, 0.02};
+  for (std::size_t i = 0; i < seen.size(); i += 3) seen[i].lag += wild(dice);
+  CHECK(std::abs(common_slope(seen).slope - 20e-6) < 2e-6);
+}
+
+TEST_CASE("one observation knows no slope and says so") {
+  const CommonSlope common = common_slope(std::vector<Observation>{{10, 3, 1}});
+  CHECK(common.slope == 0);
+  CHECK(common.sigma > 50e-6);
+  CHECK(common.spread == 0);
+}

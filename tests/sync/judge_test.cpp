@@ -1,0 +1,64 @@
+#include "sync/judge.h"
+
+#include <doctest/doctest.h>
+
+using namespace jigtime::sync;
+
+namespace {
+
+Segment segment(double from, double to, double lag) {
+  Segment segment;
+  segment.from = from;
+  segment.to = to;
+  segment.fit.line = {from, lag, 0};
+  for (double t = from; t <= to; t += 10) segment.observations.push_back({t, lag, 1});
+  return segment;
+}
+
+}  // namespace
+
+TEST_CASE("two places for the same stretch cannot both be, two stretches in order can") {
+  CHECK(contradict(segment(0, 100, 5), segment(20, 80, 300)));
+  CHECK(!contradict(segment(0, 100, 5), segment(100, 200, 5.4)));
+  CHECK(!contradict(segment(0, 100, 5), segment(97, 200, 5.4)));
+}
+
+TEST_CASE("stretches that turn the order around cannot both be") {
+  CHECK(contradict(segment(0, 100, 500), segment(110, 200, 5)));
+}
+
+TEST_CASE("the same stretch at nearly the same lag is the same place") {
+  CHECK(same_place(segment(0, 100, 5), segment(50, 150, 5.01)));
+  CHECK(!same_place(segment(0, 100, 5), segment(50, 150, 5.05)));
+}
+
+TEST_CASE("lags that lie together are a line, lags all over a beat are not") {
+  CHECK(on_one_line(segment(0, 100, 5)));
+  Segment beat = segment(0, 100, 5);
+  for (std::size_t i = 0; i < beat.observations.size(); ++i) {
+    beat.observations[i].lag += -0.019 + 0.0038 * static_cast<double>(i);
+  }
+  CHECK(!on_one_line(beat));
+}
+
+TEST_CASE("a song that fits for two fifths of the time is not enough; a loss in the middle is no lack") {
+  Segment song = segment(0, 40, 5);
+  song.within = 0.5;
+  song.explained = 0.36;
+  CHECK(!explains_enough({song}));
+  Segment before = song, after = song;
+  CHECK(explains_enough({before, after}));
+  CHECK(!explains_enough({}));
+}
+
+TEST_CASE("pieces that follow each other on one line become one, pieces with a loss between stay two") {
+  std::vector<Segment> one = {segment(0, 100, 5), segment(110, 200, 5.01)};
+  one[0].windows = one[1].windows = 10;
+  join_pieces(one);
+  REQUIRE(one.size() == 1);
+  CHECK(one[0].to == 200);
+  CHECK(one[0].windows == 20);
+  std::vector<Segment> two = {segment(0, 100, 5), segment(110, 200, 5.04)};
+  join_pieces(two);
+  CHECK(two.size() == 2);
+}
