@@ -3,12 +3,6 @@
 
 #include <cstdint>
 #include <filesystem>
-#include <optional>
-#include <span>
-#include <string>
-#include <vector>
-
-#include "base/result.h"
 
 namespace jigtime::actions {
 
@@ -19,13 +13,5 @@ std::filesystem::path cache_folder();
 /// Deletes the least recently used files of the cache folder until it holds at most `most_bytes`. Only files that
 /// Jigtime itself names (ending .sound or .features) are touched.
 void trim_cache(std::uint64_t most_bytes);
-
-/// All bytes of a file; nothing when it cannot be read.
-std::optional<std::vector<std::uint8_t>> read_whole(const std::filesystem::path& path);
-
-/// Writes beside `path` and renames, so that `path` holds all of it or what it held before. The file is synced to disk
-/// first. Errors: denied, no_space, not_found.
-Done write_whole(const std::filesystem::path& path, std::span<const std::uint8_t> bytes);
-Done write_whole(const std::filesystem::path& path, std::string_view text);
 
 }  // namespace jigtime::actions

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "actions/cache.h"
 #include "actions/regimes.h"
+#include "actions/whole_file.h"
 #include "base/text.h"
 #include "handbook/callout.h"
 #include "handbook/shipped.h"
@@ -16,16 +16,6 @@ using journal::ChecklistLine;
 
 ChecklistLine line_of(const handbook::ChecklistRow& row) {
   return {{}, row.number, row.title, row.section, row.applies, row.tenths};
-}
-
-handbook::ChecklistRow row_of(const ChecklistLine& line) {
-  return {line.number, line.title, line.section, line.applicable, line.tenths};
-}
-
-std::vector<handbook::ChecklistRow> rows_of(const Checklist& list) {
-  std::vector<handbook::ChecklistRow> rows;
-  for (const ChecklistLine& line : list.lines) rows.push_back(row_of(line));
-  return rows;
 }
 
 Checklist list_of(const handbook::ChecklistText& text) {
@@ -71,12 +61,9 @@ Result<handbook::ChecklistText> find_shipped(std::string_view name) {
 }
 
 Result<handbook::ChecklistText> read_file(const std::filesystem::path& file) {
-  const auto bytes = read_whole(file);
-  if (!bytes) {
-    return Error{Code::not_found,
-                 "\"" + to_utf8(file.string()) + "\" cannot be read. Check the path and its permissions."};
-  }
-  auto text = handbook::parse_checklist({reinterpret_cast<const char*>(bytes->data()), bytes->size()});  // NOLINT
+  const auto bytes = read_text(file);
+  if (!bytes) return bytes.error();
+  auto text = handbook::parse_checklist(*bytes);
   if (!text) return text.error().during(to_utf8(file.string()));
   return text;
 }
@@ -144,13 +131,19 @@ Done carry(store::Edit& edit, const journal::Register& known, Checklist& list, c
 
 std::string tasks_sentence() {
   return "Tasks, not hours, carry a finding of the builder's share (a national homebuilders' association's questions "
-         "and "
-         "answers, and an authority's table that makes no allowance for man-hours); hours stand in the log for what "
-         "else "
-         "they are good for.";
+         "and answers, and an authority's table that makes no allowance for man-hours); hours stand in the log for "
+         "what else they are good for.";
 }
 
 }  // namespace
+
+std::vector<handbook::ChecklistRow> rows_of(const Checklist& list) {
+  std::vector<handbook::ChecklistRow> rows;
+  for (const ChecklistLine& line : list.lines) {
+    rows.push_back({line.number, line.title, line.section, line.applicable, line.tenths});
+  }
+  return rows;
+}
 
 std::vector<ShippedList> shipped_lists() {
   std::vector<ShippedList> lists;

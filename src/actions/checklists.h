@@ -14,6 +14,9 @@
 
 namespace jigtime::actions {
 
+/// The list's rows as the handbook counts them.
+std::vector<handbook::ChecklistRow> rows_of(const journal::Checklist& list);
+
 struct ShippedList {
   std::string name;
   std::string title;

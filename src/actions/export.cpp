@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <system_error>
 
-#include "actions/cache.h"
 #include "actions/rivets.h"
 #include "actions/stills.h"
 #include "actions/tally.h"
+#include "actions/whole_file.h"
 #include "base/text.h"
 #include "report/report.h"
 

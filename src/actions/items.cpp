@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "actions/add_row.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
@@ -85,14 +86,7 @@ Result<journal::ItemId> open_item(store::Store& store, const ItemWords& words) {
   if (item->opened_on == std::chrono::year_month_day{}) {
     return Error{Code::invalid, "Say on which day the item was opened, or in which session."};
   }
-  journal::ItemId made;
-  const Done done = store.edit("open an item", [&](store::Edit& edit) -> Done {
-    const auto added = edit.add(*item);
-    if (!added) return added.error();
-    made = *added;
-    return {};
-  });
-  return done ? Result<journal::ItemId>{made} : done.error();
+  return add_row(store, "open an item", *item);
 }
 
 Done close_item(store::Store& store, journal::ItemId id, journal::SessionId session, journal::SpanId span,
@@ -135,14 +129,7 @@ Result<std::vector<ItemLine>> list_items(const store::Store& store, Which which,
 }
 
 Result<journal::InspectionId> add_inspection(store::Store& store, const journal::Inspection& inspection) {
-  journal::InspectionId made;
-  const Done done = store.edit("add an inspection", [&](store::Edit& edit) -> Done {
-    const auto added = edit.add(inspection);
-    if (!added) return added.error();
-    made = *added;
-    return {};
-  });
-  return done ? Result<journal::InspectionId>{made} : done.error();
+  return add_row(store, "add an inspection", inspection);
 }
 
 Done clear_inspection(store::Store& store, journal::InspectionId id, std::chrono::year_month_day on) {

@@ -13,6 +13,7 @@
 #include <optional>
 
 #include "actions/cache.h"
+#include "actions/whole_file.h"
 #include "base/text.h"
 #include "media/sound_reader.h"
 #include "store/store.h"

@@ -4,7 +4,8 @@
 #include <cstdlib>
 #include <map>
 
-#include "actions/cache.h"
+#include "actions/checklists.h"
+#include "actions/whole_file.h"
 #include "base/text.h"
 #include "handbook/asset_text.h"
 #include "handbook/callout.h"
@@ -25,12 +26,9 @@ fs::path regimes_folder() {
 }
 
 Result<handbook::Regime> read_regime(const fs::path& file) {
-  const auto bytes = read_whole(file);
-  if (!bytes) {
-    return Error{Code::not_found,
-                 "\"" + to_utf8(file.string()) + "\" cannot be read. Check the path and its permissions."};
-  }
-  auto regime = handbook::parse_regime({reinterpret_cast<const char*>(bytes->data()), bytes->size()});  // NOLINT
+  const auto bytes = read_text(file);
+  if (!bytes) return bytes.error();
+  auto regime = handbook::parse_regime(*bytes);
   if (!regime) return regime.error().during(to_utf8(file.string()));
   return regime;
 }
@@ -49,12 +47,8 @@ void tell_counts(const handbook::Regime& regime, const journal::Register& known,
         "The journal has no checklist to count. Take one: jigtime checklist JOURNAL --use NAME.");
   }
   for (const journal::Checklist& list : known.checklists) {
-    std::vector<handbook::ChecklistRow> rows;
-    for (const journal::ChecklistLine& line : list.lines) {
-      rows.push_back({line.number, line.title, line.section, line.applicable, line.tenths});
-    }
     view.sentences.push_back("Checklist " + list.name + ": " +
-                             handbook::share_sentence(regime, handbook::sum_of(rows)));
+                             handbook::share_sentence(regime, handbook::sum_of(rows_of(list))));
   }
 }
 
@@ -115,8 +109,8 @@ Result<std::string> import_regime(const fs::path& file) {
     return Error{Code::denied,
                  "The folder \"" + to_utf8(folder.string()) + "\" cannot be made: " + failed.message() + "."};
   }
-  const auto bytes = read_whole(file);
-  if (!bytes) return Error{Code::not_found, "\"" + to_utf8(file.string()) + "\" cannot be read any more."};
+  const auto bytes = read_text(file);
+  if (!bytes) return bytes.error();
   if (const Done written = write_whole(folder / (regime->name + ".txt"), *bytes); !written) return written.error();
   return regime->name;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "actions/add_row.h"
 #include "actions/shop.h"
 #include "base/text.h"
 
@@ -92,14 +93,7 @@ Done merge(store::Store& store, Shelved what, const std::string& name, const std
 }
 
 Result<journal::SessionId> add_session(store::Store& store, const journal::Session& session) {
-  journal::SessionId made;
-  const Done done = store.edit("add a session", [&](store::Edit& edit) -> Done {
-    const auto added = edit.add(session);
-    if (!added) return added.error();
-    made = *added;
-    return {};
-  });
-  return done ? Result<journal::SessionId>{made} : done.error();
+  return add_row(store, "add a session", session);
 }
 
 Result<Tagged> add_off_camera(store::Store& store, const OffCamera& work) {

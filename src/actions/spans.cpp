@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "actions/add_row.h"
 #include "actions/clerk.h"
 #include "base/text.h"
 #include "journal/span_edits.h"
@@ -94,14 +95,7 @@ Result<journal::SpanId> copy_span(store::Store& store, journal::SessionId sessio
   if (!span) return span.error();
   const SessionTime begin = from.value_or(span->end);
   const journal::Span copy = journal::copied(*span, begin, to.value_or(end_of_copy(*record, *span, begin)));
-  journal::SpanId made;
-  const Done done = store.edit("copy a span", [&](store::Edit& edit) -> Done {
-    const auto added = edit.add(copy);
-    if (!added) return added.error();
-    made = *added;
-    return {};
-  });
-  return done ? Result<journal::SpanId>{made} : done.error();
+  return add_row(store, "copy a span", copy);
 }
 
 Done change_span(store::Store& store, journal::SessionId session, journal::SpanId id, const SpanChange& change) {

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "actions/cache.h"
 #include "actions/footage.h"
+#include "actions/whole_file.h"
 #include "base/text.h"
 #include "media/picture_reader.h"
 

@@ -1,5 +1,5 @@
-#include "actions/cache.h"
 #include "actions/tagging.h"
+#include "actions/whole_file.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/open_journal.h"
@@ -58,13 +58,9 @@ struct TableArguments {
 };
 
 Exit run_tags(Terminal& terminal, const TableArguments& arguments) {
-  const auto bytes = actions::read_whole(arguments.file);
-  if (!bytes) {
-    return terminal.fail(
-        {Code::not_found, "\"" + arguments.file + "\" cannot be read. Check the path and its permissions."});
-  }
-  const std::string text{bytes->begin(), bytes->end()};
-  const auto spans = actions::read_tags(text);
+  const auto text = actions::read_text(arguments.file);
+  if (!text) return terminal.fail(text.error());
+  const auto spans = actions::read_tags(*text);
   if (!spans) return terminal.refuse(spans.error().during(arguments.file));
   auto open = open_session(arguments.journal, arguments.session);
   if (!open) return terminal.fail(open.error());

@@ -4,9 +4,9 @@
 
 #include <fstream>
 
-#include "actions/cache.h"
 #include "actions/desk.h"
 #include "actions/sealing.h"
+#include "actions/whole_file.h"
 #include "support/exif_maker.h"
 #include "support/temp_folder.h"
 

@@ -72,8 +72,7 @@ TEST_CASE("a knock over a running machine is not riveting") {
   CHECK(riveting(sound).empty());
 }
 
-// Known fault, still open: see the failing checks.
-TEST_CASE("steady sounds, talk at three pitches, and a hand hammer are not riveting" * doctest::may_fail()) {
+TEST_CASE("steady sounds, talk at three pitches, and a hand hammer are not riveting") {
   CHECK(riveting(MadeSound{60}.noise(0.3)).empty());
   CHECK(riveting(quiet(60).hum(0.3, 95).hum(0.2, 190)).empty());
   for (const double pitch_hz : {95.0, 130.0, 210.0}) CHECK(riveting(quiet(40).voice(5, 35, pitch_hz, 0.2)).empty());
