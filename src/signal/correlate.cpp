@@ -86,8 +86,10 @@ std::span<const float> WhitenedCorrelator::operator()(const Samples& a, const Sa
       spectrum_a_[i] = 0;
       continue;
     }
-    spectrum_a_[i] = cross / (exponent_ == 1 ? std::sqrt(power) : std::pow(power, half_exponent));
-    total += std::abs(spectrum_a_[i]);
+    const float magnitude = std::sqrt(power);
+    const float divisor = exponent_ == 1 ? magnitude : std::pow(power, half_exponent);
+    spectrum_a_[i] = cross / divisor;
+    total += magnitude / divisor;  // what std::abs gives, without its care for overflow: power is finite
   }
   lags_.assign(static_cast<std::size_t>(2 * reach + 1), 0.0f);
   if (!(total > 0)) return lags_;

@@ -77,8 +77,10 @@ double FineMatcher::match(const Hearing& a, const Hearing& b, double at, const L
   b.read(middle_b - half - slip, raw_);
   favour_onsets(raw_);
   for (std::int64_t i = 0; i < 2 * half; ++i) {
-    const std::int64_t place = i + slip + std::llround(line.slope * static_cast<double>(i - half));
-    b_[static_cast<std::size_t>(i)] = raw_[static_cast<std::size_t>(place)] * taper_[static_cast<std::size_t>(i)];
+    // To the nearest sample; floor, since rounding goes through the library for every one of them.
+    const auto moved = static_cast<std::int64_t>(std::floor(line.slope * static_cast<double>(i - half) + 0.5));
+    b_[static_cast<std::size_t>(i)] =
+        raw_[static_cast<std::size_t>(i + slip + moved)] * taper_[static_cast<std::size_t>(i)];
   }
   const int reach = static_cast<int>(reach_ * sample_rate_hz);
   const auto values = correlator_(a_, b_, reach);
