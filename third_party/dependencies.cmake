@@ -15,6 +15,9 @@ add_library(jigtime_vendor_fftw ALIAS PkgConfig::FFTW)
 pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo>=1.16)
 add_library(jigtime_vendor_cairo ALIAS PkgConfig::CAIRO)
 
+pkg_check_modules(SOUNDTOUCH REQUIRED IMPORTED_TARGET soundtouch>=2.3)
+add_library(jigtime_vendor_soundtouch ALIAS PkgConfig::SOUNDTOUCH)
+
 pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium>=1.0.18)
 add_library(jigtime_vendor_sodium ALIAS PkgConfig::SODIUM)
 

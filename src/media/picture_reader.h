@@ -1,7 +1,9 @@
 // The pictures of one file, by clip time.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <stop_token>
@@ -20,8 +22,10 @@ struct TimedPicture {
 
 class PictureReader {
  public:
-  /// `most_width` scales down (never up), keeping the shape; 0 keeps the size. Rotation is applied.
-  static Result<PictureReader> open(const std::filesystem::path& path, int most_width = 0, std::stop_token stop = {});
+  /// `most_width` scales down (never up), keeping the shape; 0 keeps the size. Rotation is applied. `threads` decode
+  /// one file: more are faster at reading on, one is quickest to a picture after a jump; 0 chooses for reading on.
+  static Result<PictureReader> open(const std::filesystem::path& path, int most_width = 0, std::stop_token stop = {},
+                                    int threads = 0);
   PictureReader(PictureReader&&) noexcept;
   PictureReader& operator=(PictureReader&&) noexcept;
   ~PictureReader();
@@ -30,6 +34,14 @@ class PictureReader {
   Result<TimedPicture> at(ClipTime t);
   /// The one after the last returned; nothing at the end.
   Result<std::optional<TimedPicture>> next();
+
+  /// Of the pictures that come from now on.
+  void set_most_width(int most_width);
+  /// Asked between pictures while one is looked for: when it says true, at() and next() give up with Code::cancelled.
+  /// The reader can be asked again.
+  void set_give_up(std::function<bool()> give_up);
+  /// Pictures so far that were damaged: left out, or shown with what there is of them.
+  std::int64_t damaged_pictures() const;
 
  private:
   struct Impl;

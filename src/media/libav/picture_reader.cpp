@@ -30,9 +30,9 @@ struct Shown {
 
 int threads_here() { return std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads); }
 
-Result<Decoder> open_decoder(const Source& source) {
+Result<Decoder> open_decoder(const Source& source, int threads) {
   if (source.pictures() == nullptr) return Error{Code::not_found, source.name() + " has no pictures."};
-  Result<Decoder> decoder = Decoder::open(*source.pictures(), BadData::keep, threads_here());
+  Result<Decoder> decoder = Decoder::open(*source.pictures(), BadData::keep, threads);
   if (!decoder) return decoder.error().during(source.name());
   return decoder;
 }
@@ -42,8 +42,10 @@ Result<Decoder> open_decoder(const Source& source) {
 struct PictureReader::Impl {
   std::filesystem::path path;
   std::stop_token stop;
+  int threads;
   Source source;
   Decoder decoder;
+  Shape shape;
   PictureMaker maker;
   PacketPtr packet;
   AVRational rate;  ///< pictures per second; 0/1 when unknown
@@ -57,6 +59,10 @@ struct PictureReader::Impl {
   bool await_key = false;                  ///< after a seek: what comes before the first key picture has no ground
   std::optional<ClipTime> key_at{};        ///< after a seek: pictures shown before it lean on pictures not read
   bool at_end = false;
+  bool astray = false;              ///< gave up on the way: where it stands is not known
+  std::int64_t damaged_before = 0;  ///< of earlier openings of the file
+  std::int64_t damaged = 0;         ///< shown all the same
+  std::function<bool()> give_up{};
 
   ClipTime time_of(const AVFrame& frame);
   Length pictures_to_length(std::int64_t count) const;
@@ -106,6 +112,7 @@ Done PictureReader::Impl::take(AVFrame& frame) {
   if (key_at && at < *key_at) return {};
   // Two pictures are never shown at once, whatever their stamps say.
   if (last_taken && at <= *last_taken) at = *last_taken + std::max(pictures_to_length(1), Length{1});
+  if (frame.decode_error_flags != 0 || (frame.flags & AV_FRAME_FLAG_CORRUPT) != 0) ++damaged;
   FramePtr kept{av_frame_alloc()};
   if (kept == nullptr) return Error{Code::internal, "There is not enough memory for a picture."};
   av_frame_move_ref(kept.get(), &frame);
@@ -115,6 +122,10 @@ Done PictureReader::Impl::take(AVFrame& frame) {
 }
 
 Done PictureReader::Impl::decode_more() {
+  if (give_up && give_up()) {
+    astray = true;
+    return Error{Code::cancelled, source.name() + ": the picture is not wanted any more."};
+  }
   const Result<bool> got = source.read(*packet);
   if (!got) return got.error();
   at_end = !*got;
@@ -139,6 +150,7 @@ void PictureReader::Impl::advance() {
 }
 
 bool PictureReader::Impl::reached_by_going_on(ClipTime t) const {
+  if (astray) return false;
   const std::optional<ClipTime> from = current ? std::optional{current->at} : std::nullopt;
   if (!from) return t <= ClipTime{near_ahead} && last_taken.value_or(ClipTime{}) <= ClipTime{};
   if (t < *from) return false;
@@ -159,6 +171,7 @@ void PictureReader::Impl::forget_pictures() {
   key_at.reset();
   await_key = false;
   at_end = false;
+  astray = false;
 }
 
 Result<bool> PictureReader::Impl::jump_to(ClipTime t, Length run_up) {
@@ -176,8 +189,9 @@ Result<bool> PictureReader::Impl::jump_to(ClipTime t, Length run_up) {
 Done PictureReader::Impl::start_again() {
   Result<Source> opened = Source::open(path, stop);
   if (!opened) return opened.error();
-  Result<Decoder> fresh = open_decoder(*opened);
+  Result<Decoder> fresh = open_decoder(*opened, threads);
   if (!fresh) return fresh.error();
+  damaged_before += decoder.bad_packets();
   source = std::move(*opened);
   decoder = std::move(*fresh);
   source.read_only(source.pictures());
@@ -205,10 +219,12 @@ PictureReader::PictureReader(PictureReader&&) noexcept = default;
 PictureReader& PictureReader::operator=(PictureReader&&) noexcept = default;
 PictureReader::~PictureReader() = default;
 
-Result<PictureReader> PictureReader::open(const std::filesystem::path& path, int most_width, std::stop_token stop) {
+Result<PictureReader> PictureReader::open(const std::filesystem::path& path, int most_width, std::stop_token stop,
+                                          int threads) {
   Result<Source> source = Source::open(path, stop);
   if (!source) return source.error();
-  Result<Decoder> decoder = open_decoder(*source);
+  if (threads <= 0) threads = threads_here();
+  Result<Decoder> decoder = open_decoder(*source, threads);
   if (!decoder) return decoder.error();
   PacketPtr packet{av_packet_alloc()};
   if (packet == nullptr) return Error{Code::internal, "There is not enough memory to read pictures."};
@@ -217,8 +233,10 @@ Result<PictureReader> PictureReader::open(const std::filesystem::path& path, int
   const Shape shape = shown_shape(*source->pictures());
   return PictureReader{std::unique_ptr<Impl>{new Impl{.path = path,
                                                       .stop = std::move(stop),
+                                                      .threads = threads,
                                                       .source = std::move(*source),
                                                       .decoder = std::move(*decoder),
+                                                      .shape = shape,
                                                       .maker = PictureMaker{shape, most_width},
                                                       .packet = std::move(packet),
                                                       .rate = rate}}};
@@ -251,6 +269,12 @@ Result<std::optional<TimedPicture>> PictureReader::next() {
   Result<TimedPicture> shown = self.show();
   if (!shown) return shown.error();
   return std::optional{std::move(*shown)};
+}
+
+void PictureReader::set_most_width(int most_width) { impl_->maker = PictureMaker{impl_->shape, most_width}; }
+void PictureReader::set_give_up(std::function<bool()> give_up) { impl_->give_up = std::move(give_up); }
+std::int64_t PictureReader::damaged_pictures() const {
+  return impl_->damaged_before + impl_->decoder.bad_packets() + impl_->damaged;
 }
 
 }  // namespace jigtime::media
