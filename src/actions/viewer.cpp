@@ -57,6 +57,7 @@ struct Viewer::Impl {
   bool sound_is_wanted(SessionTime t) const;
   void start(SessionTime t);
   void stop(SessionTime t);
+  void pause_at(SessionTime t);
   void tell_workers();
   void make_workers(SessionTime at);
   void stepped(SessionTime to, std::uint16_t generation);
@@ -68,7 +69,7 @@ SessionTime Viewer::Impl::position() {
   if (reading.generation == last_generation) t = std::max(t, last);
   last = t;
   last_generation = reading.generation;
-  if (reading.playing && extent && t >= extent->end() - Length{1}) stop(t);
+  if (reading.playing && extent && t >= extent->end() - Length{1}) pause_at(t);
   return t;
 }
 
@@ -89,6 +90,13 @@ void Viewer::Impl::stop(SessionTime t) {
   last_generation = clock.read().generation;
   last = t;
   tell_workers();
+}
+
+void Viewer::Impl::pause_at(SessionTime t) {
+  stop(t);
+  // Faster than filmed, pictures were left out: now exactly this one is wanted.
+  if (speed <= 1) return;
+  for (const auto& worker : workers) worker->seek(t);
 }
 
 void Viewer::Impl::tell_workers() {
@@ -197,7 +205,7 @@ void Viewer::pause() {
   const std::lock_guard lock{impl_->mutex};
   if (!impl_->clock.read().playing) return;
   const SessionTime at = impl_->position();
-  impl_->stop(at);
+  if (impl_->clock.read().playing) impl_->pause_at(at);
 }
 
 bool Viewer::playing() const {
