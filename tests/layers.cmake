@@ -26,8 +26,9 @@ layer(film     MAY base media              VENDOR "^cairo" "^soundtouch/" WHERE 
 layer(store    MAY base handbook journal   VENDOR "^SQLiteCpp/" "^sqlite3[.]h$" "^sodium[.]h$" WHERE "[.]cpp$|^src/store/[a-z_]*private[a-z_]*[.]h$")
 layer(report   MAY base handbook journal   VENDOR "^nlohmann/" WHERE "[.]cpp$")
 layer(actions  MAY base handbook journal signal sync detect media film store report  VENDOR "^date/" WHERE "^src/actions/zone[.]cpp$")
-layer(app      MAY base handbook journal report actions VENDOR "^imgui" "^GLFW/" "^GL/" WHERE "")
+layer(app      MAY base handbook journal report actions  VENDOR "^imgui[.]h$" "^backends/imgui_impl" "^GLFW/" "^GL/" "^fontconfig/" "^portaudio[.]h$" WHERE "^src/app/[a-z_]+[.](cpp|h)$")
 layer(cli      MAY base actions            VENDOR "^CLI/" "^nlohmann/" WHERE "")
+layer(jigtime  MAY app cli)
 
 set(breaches 0)
 function(breach text)

@@ -37,3 +37,15 @@ add_library(jigtime_vendor_json ALIAS nlohmann_json::nlohmann_json)
 
 find_package(CLI11 REQUIRED)
 add_library(jigtime_vendor_cli11 ALIAS CLI11::CLI11)
+
+pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui>=1.86)
+pkg_check_modules(GLFW REQUIRED IMPORTED_TARGET glfw3>=3.3)
+pkg_check_modules(GL REQUIRED IMPORTED_TARGET gl)
+add_library(jigtime_vendor_window INTERFACE)
+target_link_libraries(jigtime_vendor_window INTERFACE PkgConfig::IMGUI PkgConfig::GLFW PkgConfig::GL)
+
+pkg_check_modules(FONTCONFIG REQUIRED IMPORTED_TARGET fontconfig>=2.13)
+add_library(jigtime_vendor_fontconfig ALIAS PkgConfig::FONTCONFIG)
+
+pkg_check_modules(PORTAUDIO REQUIRED IMPORTED_TARGET portaudio-2.0>=19)
+add_library(jigtime_vendor_portaudio ALIAS PkgConfig::PORTAUDIO)

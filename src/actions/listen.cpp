@@ -278,6 +278,12 @@ Spool open_spool(const fs::path& sound_path) {
 
 }  // namespace
 
+std::optional<Heard> kept_sound(const journal::Clip& clip) {
+  if (!clip.sound) return std::nullopt;
+  const std::string base = (cache_folder() / cache_key(clip)).string();
+  return unpacked(base + ".features", base + ".sound");
+}
+
 Result<Heard> listen(const journal::Clip& clip, const std::stop_token& stop, std::vector<std::string>& notes) {
   if (!clip.sound) return Error{Code::not_found, "The clip has no sound."};
   const fs::path base = cache_folder() / cache_key(clip);

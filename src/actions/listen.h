@@ -27,4 +27,7 @@ struct Heard {
 /// part has sound; unreadable when none could be decoded; no_space when there is no room for the samples anywhere.
 Result<Heard> listen(const journal::Clip& clip, const std::stop_token& stop, std::vector<std::string>& notes);
 
+/// What the cache holds of a clip's sound; nothing is decoded. Nothing where it is not kept, or garbled.
+std::optional<Heard> kept_sound(const journal::Clip& clip);
+
 }  // namespace jigtime::actions

@@ -50,6 +50,7 @@ std::string evidence_words(const journal::SessionRecord& record, std::vector<jou
 /// Nothing when no piece has any length on the session clock.
 std::optional<ClipBar> bar_of(const journal::SessionRecord& record, const Clip& clip, const Placement& placement) {
   ClipBar bar;
+  bar.id = clip.id;
   bar.name = one_line(clip.name());
   bar.files = file_names(clip);
   bar.basis = placement.basis;
@@ -167,7 +168,7 @@ SpanBar bar_of(const Timeline& timeline, const Span& span, int number, SessionRa
   const journal::Task* task = span.task ? timeline.known.task(*span.task) : nullptr;
   std::string title = span.kind == journal::SpanKind::pause ? "Break" : "Work without a task";
   if (task != nullptr) title = one_line(task->title);
-  return {number, span.kind, range, std::move(title), one_line(span.note), 0};
+  return {number, span.kind, range, std::move(title), one_line(span.note), 0, span.id};
 }
 
 void add_people(const Timeline& timeline, Day& day) {
@@ -236,7 +237,9 @@ Day day_of(const Timeline& timeline) {
   add_people(timeline, day);
   for (PeopleRow& row : day.people) stack_spans(row);
   int number = 0;
-  for (const journal::Mark& mark : timeline.record.marks) day.marks.push_back({++number, mark.at, one_line(mark.note)});
+  for (const journal::Mark& mark : timeline.record.marks) {
+    day.marks.push_back({++number, mark.at, one_line(mark.note), mark.id});
+  }
   return day;
 }
 

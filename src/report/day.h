@@ -24,6 +24,7 @@ struct ClipBar {
   Doubt doubt = Doubt::small;
   std::vector<std::string> notes;  ///< of the clip, then of its placement, then what its evidence is
   int row = 0;                     ///< within the lane; more than one row only where clips overlap
+  journal::ClipId id{};            ///< in the record
 
   SessionTime begin() const { return pieces.front().begin(); }
   SessionTime end() const;
@@ -62,6 +63,7 @@ struct SpanBar {
   std::string title;  ///< task, or "Break"
   std::string note;
   int row = 0;
+  journal::SpanId id{};  ///< in the record
 };
 
 /// One person, or everybody (breaks that name nobody), or nobody (work that names nobody).
@@ -75,6 +77,7 @@ struct MarkFlag {
   int number = 0;  ///< "M2"
   SessionTime at;
   std::string words;
+  journal::MarkId id{};  ///< in the record
 };
 
 struct Day {

@@ -1,6 +1,6 @@
-// The command line: argv in, text or JSON out. Every deed is one function in actions.
+#include "cli/run.h"
+
 #include <CLI/CLI.hpp>
-#include <exception>
 #include <iostream>
 
 #include "cli/commands.h"
@@ -17,6 +17,8 @@ int parse_failed(const CLI::App& parser, const CLI::ParseError& error, bool json
   }
   return static_cast<int>(Exit::usage);
 }
+
+}  // namespace
 
 int run(int argc, char** argv) {
   CLI::App parser{"Jigtime lines up a builder's footage on one clock and turns it into hours, counts and evidence.",
@@ -53,15 +55,4 @@ int run(int argc, char** argv) {
   return static_cast<int>(Exit::usage);
 }
 
-}  // namespace
 }  // namespace jigtime::cli
-
-int main(int argc, char** argv) {
-  try {
-    return jigtime::cli::run(argc, argv);
-  } catch (const std::exception& failure) {
-    std::cerr << "jigtime: something went wrong inside (" << failure.what()
-              << "). The journal holds all that was done before. Please report this.\n";
-    return static_cast<int>(jigtime::cli::Exit::failed);
-  }
-}

@@ -1,0 +1,47 @@
+// What the window can do, each by a function of actions: at once on the desk, or as a job when it is slow.
+// Begin reading at: open_journal. All return at once.
+#pragma once
+
+#include "app/model.h"
+
+namespace jigtime::app {
+
+/// Another journal that was open is closed first.
+void open_journal(Model& model, const std::filesystem::path& path);
+void new_journal(Model& model, const std::filesystem::path& path, const journal::Build& build);
+void close_journal(Model& model);
+/// Files or folders dropped on the window: a journal is opened, folders become cameras to import.
+void take_dropped(Model& model, const std::vector<std::filesystem::path>& paths);
+
+void undo(Model& model);
+void redo(Model& model);
+
+void add_span(Model& model, actions::SpanWords words);
+void add_mark(Model& model, SessionTime at, std::string note);
+void split_spans(Model& model, SessionTime at);
+void trim_span(Model& model, std::int64_t span, std::optional<SessionTime> from, std::optional<SessionTime> to);
+/// The selected spans or the selected mark.
+void remove_selected(Model& model);
+void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at);
+void close_item(Model& model, std::int64_t item, std::string words);
+void reopen_item(Model& model, std::int64_t item);
+/// A break that was heard becomes a break; riveting becomes a span of the composer's task.
+void accept_proposal(Model& model, std::int64_t proposal);
+/// Moves a clip so that its first picture lies at `at`: a placement by hand, which the next line-up holds.
+void place_clip(Model& model, std::int64_t clip, SessionTime at);
+
+void look_at_session(Model& model, journal::SessionId session);
+/// To the bench, at that moment.
+void go_to(Model& model, journal::SessionId session, std::optional<SessionTime> at);
+
+void import_footage(Model& model);
+void line_up(Model& model);
+void detect(Model& model);
+void make_copies(Model& model);
+void read_loudness(Model& model);
+void seal(Model& model, journal::SessionId session);
+void verify(Model& model);
+void export_session(Model& model);
+void search(Model& model);
+
+}  // namespace jigtime::app

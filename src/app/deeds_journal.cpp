@@ -1,0 +1,154 @@
+// Opening and closing journals, and what follows a new snapshot.
+#include <algorithm>
+
+#include "actions/shop.h"
+#include "actions/zone.h"
+#include "app/deeds.h"
+#include "app/work/settings_file.h"
+#include "base/text.h"
+
+namespace jigtime::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Another session at the bench: nothing selected, the whole day shown, nothing half tagged.
+void begin_session(Model& model, const BenchView& view) {
+  const std::string task = model.bench.composer.task();
+  model.bench = BenchState{};
+  model.bench.session = view.record.session.id;
+  model.bench.composer.choose_task(task);
+  if (task.empty() && !view.recent.empty()) model.bench.composer.choose_task(view.recent.front());
+  for (const journal::Person& person : model.snapshot->known.people) {
+    if (person.role == journal::Role::builder && !person.shelf.archived && !person.shelf.merged) {
+      model.bench.composer.toggle_person(person.name);
+      break;
+    }
+  }
+}
+
+/// What was selected may be gone.
+void forget_what_is_gone(BenchState& bench, const BenchView& view) {
+  std::erase_if(bench.selected, [&](std::int64_t id) {
+    return std::none_of(view.record.spans.begin(), view.record.spans.end(),
+                        [&](const journal::Span& span) { return span.id.value == id; });
+  });
+}
+
+void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
+  const bool first = model.opening;
+  const bool footage_changed =
+      !model.bench_view() || !snapshot->bench ||
+      model.view().record.placements != snapshot->bench->record.placements ||
+      model.view().record.session.id != snapshot->bench->record.session.id;
+  model.opening = false;
+  model.snapshot = std::move(snapshot);
+  const BenchView* view = model.bench_view();
+  if (view != nullptr && view->record.session.id != model.bench.session) begin_session(model, *view);
+  if (view != nullptr) forget_what_is_gone(model.bench, *view);
+  if (footage_changed) {
+    model.playback.load(view, model.snapshot->known);
+    read_loudness(model);
+  }
+  if (first) model.screen = view != nullptr && !view->rows.empty ? Screen::bench : Screen::sessions;
+}
+
+}  // namespace
+
+void close_journal(Model& model) {
+  model.playback.pause();
+  model.playback.load(nullptr, {});
+  model.desk.reset();
+  model.lock.reset();
+  model.snapshot.reset();
+  model.bench = BenchState{};
+  model.sessions = SessionsState{};
+  model.ledger = LedgerState{};
+  model.items = ItemsState{};
+  model.find = FindState{};
+  model.screen = Screen::start;
+}
+
+void open_journal(Model& model, const fs::path& given) {
+  if (model.jobs.running()) return model.tell({std::string{say(Word::jobs_first)}, true});
+  std::error_code ignored;
+  const fs::path path = fs::absolute(given, ignored);
+  auto lock = Lock::take(path);
+  if (!lock) return model.tell({lock.error().message(), true});
+  close_journal(model);
+  model.lock.emplace(std::move(*lock));
+  model.opening = true;
+  Desk::Replies replies;
+  replies.snapshot = [&model, path](std::shared_ptr<const Snapshot> snapshot) {
+    if (model.opening) {
+      remember(model.settings, path);
+      (void)save_settings(model.settings);
+    }
+    take_snapshot(model, std::move(snapshot));
+  };
+  replies.told = [&model](Told told) { model.tell(std::move(told)); };
+  replies.not_opened = [&model](const Error& error) {
+    model.opening = false;
+    model.tell({error.message(), true});
+    close_journal(model);
+  };
+  model.desk = std::make_unique<Desk>(path, model.mailbox, std::move(replies));
+}
+
+void new_journal(Model& model, const fs::path& path, const journal::Build& build) {
+  {
+    const auto made = actions::new_journal(path, build);
+    if (!made) return model.tell({made.error().message(), true});
+  }
+  model.start = StartState{};
+  open_journal(model, path);
+}
+
+void take_dropped(Model& model, const std::vector<fs::path>& paths) {
+  std::error_code ignored;
+  for (const fs::path& path : paths) {
+    if (path.extension() == ".jigtime" && fs::is_regular_file(path, ignored)) return open_journal(model, path);
+  }
+  if (!model.desk) return model.tell({std::string{say(Word::drop_needs_journal)}, true});
+  for (const fs::path& path : paths) {
+    const fs::path named = fs::is_directory(path, ignored) ? path : path.parent_path();
+    model.sessions.lines.push_back({to_utf8(named.filename().string()), path});
+  }
+  model.screen = Screen::sessions;
+}
+
+void undo(Model& model) {
+  if (!model.desk) return;
+  model.desk->do_it([](store::Store& store) -> Result<std::string> {
+    const auto change = actions::undo(store);
+    if (!change) return change.error();
+    return say(Word::undone, {change->label});
+  });
+}
+
+void redo(Model& model) {
+  if (!model.desk) return;
+  model.desk->do_it([](store::Store& store) -> Result<std::string> {
+    const auto change = actions::redo(store);
+    if (!change) return change.error();
+    return say(Word::done_again, {change->label});
+  });
+}
+
+void look_at_session(Model& model, journal::SessionId session) {
+  if (model.desk) model.desk->look_at(session);
+}
+
+void go_to(Model& model, journal::SessionId session, std::optional<SessionTime> at) {
+  if (!model.desk) return;
+  model.screen = Screen::bench;
+  if (session.value != 0) model.desk->look_at(session);
+  // Behind the snapshot of that session, since letters come in order.
+  model.desk->ask([&model, at](store::Store&) -> std::function<void()> {
+    return [&model, at] {
+      if (at) model.playback.show(*at);
+    };
+  });
+}
+
+}  // namespace jigtime::app

@@ -1,0 +1,180 @@
+// Edits of the record: each is one function of actions, done by the desk.
+#include <algorithm>
+
+#include "actions/items.h"
+#include "actions/line_up.h"
+#include "actions/spans.h"
+#include "actions/tagging.h"
+#include "actions/zone.h"
+#include "app/deeds.h"
+#include "base/text.h"
+#include "report/words.h"
+
+namespace jigtime::app {
+namespace {
+
+std::string clock(SessionTime t) { return to_short_clock_text(t.time_since_epoch()); }
+
+/// Does something to every one of several spans; the first failure ends it.
+template <class Act>
+Done each(const std::set<std::int64_t>& spans, Act&& act) {
+  for (const std::int64_t span : spans) {
+    if (const Done done = act(journal::SpanId{span}); !done) return done;
+  }
+  return {};
+}
+
+std::vector<std::int64_t> spans_over(const BenchView& view, SessionTime at) {
+  std::vector<std::int64_t> found;
+  for (const journal::Span& span : view.record.spans) {
+    if (span.begin < at && at < span.end) found.push_back(span.id.value);
+  }
+  return found;
+}
+
+const journal::Proposal* proposal_of(const Model& model, std::int64_t id) {
+  if (model.bench_view() == nullptr) return nullptr;
+  for (const journal::Proposal& one : model.view().record.proposals) {
+    if (one.id.value == id) return &one;
+  }
+  return nullptr;
+}
+
+std::chrono::year_month_day day_now(const Model& model) { return actions::today(model.snapshot->build.zone); }
+
+}  // namespace
+
+void add_span(Model& model, actions::SpanWords words) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  model.desk->do_it([session = model.bench.session, words = std::move(words)](store::Store& store) -> Result<std::string> {
+    const auto tagged = actions::add_spans(store, session, {words});
+    if (!tagged) return Error{tagged.error().code(), say(Word::not_tagged, {tagged.error().message()})};
+    std::string text = say(Word::tagged, {words.pause ? std::string{say(Word::a_break)} : words.task, clock(words.from), clock(words.to)});
+    for (const std::string& created : tagged->created) text += " " + created;
+    return text;
+  });
+}
+
+void add_mark(Model& model, SessionTime at, std::string note) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  model.desk->do_it([session = model.bench.session, at, note = std::move(note)](store::Store& store) -> Result<std::string> {
+    const auto mark = actions::add_mark(store, session, at, note);
+    if (!mark) return mark.error();
+    return say(Word::marked, {clock(at), note});
+  });
+}
+
+void split_spans(Model& model, SessionTime at) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  std::set<std::int64_t> spans = model.bench.selected;
+  if (spans.empty()) {
+    for (const std::int64_t id : spans_over(model.view(), at)) spans.insert(id);
+  }
+  if (spans.empty()) return model.tell({std::string{say(Word::nothing_to_split)}, true});
+  model.desk->do_it([session = model.bench.session, spans, at](store::Store& store) -> Result<std::string> {
+    const Done done = each(spans, [&](journal::SpanId span) -> Done {
+      const auto second = actions::split_span(store, session, span, at);
+      return second ? Done{} : Done{second.error()};
+    });
+    if (!done) return done.error();
+    return say(Word::was_split, {clock(at)});
+  });
+}
+
+void trim_span(Model& model, std::int64_t span, std::optional<SessionTime> from, std::optional<SessionTime> to) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  model.desk->do_it([session = model.bench.session, span, from, to](store::Store& store) -> Result<std::string> {
+    const Done done = actions::trim_span(store, session, journal::SpanId{span}, from, to);
+    if (!done) return done.error();
+    return from ? say(Word::trimmed_begin, {clock(*from)}) : say(Word::trimmed_end, {clock(*to)});
+  });
+}
+
+void remove_selected(Model& model) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  if (model.bench.selected.empty() && model.bench.mark) {
+    model.desk->do_it([session = model.bench.session, mark = *model.bench.mark](store::Store& store) -> Result<std::string> {
+      const Done done = actions::delete_mark(store, session, journal::MarkId{mark});
+      if (!done) return done.error();
+      return std::string{say(Word::mark_deleted)};
+    });
+    model.bench.mark.reset();
+    return;
+  }
+  if (model.bench.selected.empty()) return model.tell({std::string{say(Word::nothing_selected)}, true});
+  model.desk->do_it([session = model.bench.session, spans = model.bench.selected](store::Store& store) -> Result<std::string> {
+    const Done done = each(spans, [&](journal::SpanId span) { return actions::delete_span(store, session, span); });
+    if (!done) return done.error();
+    return counted(spans.size(), Word::span_deleted, Word::spans_deleted);
+  });
+  model.bench.selected.clear();
+}
+
+void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at) {
+  if (!model.desk) return;
+  actions::ItemWords words;
+  words.kind = waiting.kind;
+  words.words = waiting.words;
+  // A sealed session takes nothing more: what turns up while looking at it is opened by itself.
+  if (at && model.bench_view() != nullptr && !model.sealed()) {
+    words.session = model.bench.session;
+    words.at = at;
+  } else {
+    words.on = day_now(model);
+  }
+  model.desk->do_it([words](store::Store& store) -> Result<std::string> {
+    const auto item = actions::open_item(store, words);
+    if (!item) return item.error();
+    return say(Word::item_opened, {std::string{journal::to_text(words.kind)}, words.words});
+  });
+}
+
+void close_item(Model& model, std::int64_t item, std::string words) {
+  if (!model.desk) return;
+  model.desk->do_it([item, words = std::move(words), on = day_now(model)](store::Store& store) -> Result<std::string> {
+    const Done done = actions::close_item(store, journal::ItemId{item}, on, words);
+    if (!done) return done.error();
+    return std::string{say(Word::item_closed)};
+  });
+}
+
+void reopen_item(Model& model, std::int64_t item) {
+  if (!model.desk) return;
+  model.desk->do_it([item](store::Store& store) -> Result<std::string> {
+    const Done done = actions::reopen_item(store, journal::ItemId{item});
+    if (!done) return done.error();
+    return std::string{say(Word::item_reopened)};
+  });
+}
+
+void accept_proposal(Model& model, std::int64_t id) {
+  const journal::Proposal* proposal = proposal_of(model, id);
+  if (proposal == nullptr) return;
+  actions::SpanWords words;
+  words.from = proposal->begin;
+  words.to = proposal->end;
+  words.pause = proposal->kind == journal::ProposalKind::pause;
+  words.people = model.bench.composer.people();
+  if (proposal->kind == journal::ProposalKind::signal) {
+    return add_mark(model, proposal->begin, std::string{say(Word::heard_signal)});
+  }
+  if (!words.pause) {
+    if (model.bench.composer.task().empty()) return model.tell({std::string{say(Word::needs_task)}, true});
+    words.task = model.bench.composer.task();
+    words.note = say(Word::heard_riveting, {std::to_string(proposal->count)});
+  }
+  add_span(model, std::move(words));
+}
+
+void place_clip(Model& model, std::int64_t id, SessionTime at) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  const journal::Clip* clip = model.view().record.clip(journal::ClipId{id});
+  if (clip == nullptr) return;
+  model.desk->do_it([session = model.bench.session, name = clip->name(), at](store::Store& store) -> Result<std::string> {
+    const Done done = actions::place_clip(store, session, name, at);
+    if (!done) return done.error();
+    return say(Word::clip_moved, {to_utf8(name), to_clock_text(at)});
+  });
+}
+
+}  // namespace jigtime::app

@@ -1,0 +1,168 @@
+#include "app/frame.h"
+
+#include <algorithm>
+
+#include "app/deeds.h"
+#include "app/screens.h"
+#include "app/theme.h"
+#include "app/ui.h"
+
+namespace jigtime::app {
+namespace {
+
+struct Tab {
+  Screen screen;
+  Word word;
+  Deed deed;
+};
+constexpr Tab tabs[] = {
+    {Screen::start, Word::tab_start, Deed::none},           {Screen::sessions, Word::tab_sessions, Deed::go_sessions},
+    {Screen::bench, Word::tab_bench, Deed::go_bench},       {Screen::fasteners, Word::tab_fasteners, Deed::go_fasteners},
+    {Screen::ledger, Word::tab_ledger, Deed::go_ledger},    {Screen::items, Word::tab_items, Deed::go_items},
+    {Screen::find, Word::tab_find, Deed::go_find},          {Screen::help, Word::tab_help, Deed::help},
+};
+
+void go_to_screen(Model& model, Screen screen) {
+  const bool needs_journal = screen != Screen::start && screen != Screen::help;
+  if (needs_journal && !model.snapshot) return model.tell({std::string{say(Word::open_first)}, true});
+  if (screen == Screen::help && model.screen != Screen::help) model.before_help = model.screen;
+  if (screen == Screen::help && model.screen == Screen::help) screen = model.before_help;
+  if (screen == Screen::find) model.find.focus = true;
+  model.screen = screen;
+}
+
+void change_scale(Model& model, int direction) {
+  const int next = next_scale(model.settings.scale_percent, direction);
+  model.settings_changed = model.settings_changed || next != model.settings.scale_percent;
+  model.settings.scale_percent = next;
+}
+
+bool do_everywhere(Model& model, Deed deed) {
+  for (const Tab& tab : tabs) {
+    if (tab.deed == deed && deed != Deed::none) return go_to_screen(model, tab.screen), true;
+  }
+  switch (deed) {
+    case Deed::undo: return undo(model), true;
+    case Deed::redo: return redo(model), true;
+    case Deed::bigger: return change_scale(model, 1), true;
+    case Deed::smaller: return change_scale(model, -1), true;
+    default: return false;
+  }
+}
+
+/// Escape closes what is open, the nearest thing first. True when it did.
+bool escape(Model& model) {
+  if (model.screen == Screen::help) return go_to_screen(model, Screen::help), true;
+  if (model.screen == Screen::bench && model.bench.entry.open()) return model.bench.entry = Entry{}, true;
+  if (model.screen == Screen::bench && model.bench.walking) return model.bench.walking = false, true;
+  if (model.screen == Screen::find && model.bench_view() != nullptr) return model.screen = Screen::bench, true;
+  return false;
+}
+
+/// While text is typed only keys that no text needs do anything.
+bool is_for_text(const Press& press) { return press.key < 256 ? !press.control || press.key == 'Z' || press.key == 'Y' : press.key < key_f1; }
+
+void take_key(Model& model, const Press& press) {
+  if (press.key == key_escape && escape(model)) return;
+  const bool typing = ImGui::GetIO().WantTextInput || field_is_opening(model);
+  if (typing && is_for_text(press)) return;
+  const bool at_bench = model.screen == Screen::bench && model.bench_view() != nullptr;
+  if (at_bench && press.key == key_tab) {
+    model.bench.walking = !model.bench.walking;
+    return;
+  }
+  const bool walking = at_bench && model.bench.walking;
+  const auto meaning = deed_for(press, at_bench && !walking ? Where::bench : Where::everywhere);
+  if (!meaning || do_everywhere(model, meaning->deed)) return;
+  if (at_bench) do_at_bench(model, *meaning);
+}
+
+/// The arrows walk from button to button, except where they move the film.
+void set_walking(const Model& model) {
+  const bool film = model.screen == Screen::bench && model.bench_view() != nullptr && !model.bench.walking && !model.bench.entry.open();
+  ImGuiIO& io = ImGui::GetIO();
+  if (film) {
+    io.ConfigFlags &= ~ImGuiConfigFlags_NavEnableKeyboard;
+  } else {
+    io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+  }
+}
+
+void draw_tabs(Model& model) {
+  bool first = true;
+  for (const Tab& tab : tabs) {
+    const bool needs_journal = tab.screen != Screen::start && tab.screen != Screen::help;
+    if (needs_journal && !model.snapshot) continue;
+    if (!first) flow(button_width(say(tab.word), tab.deed));
+    first = false;
+    const bool here = model.screen == tab.screen;
+    if (button(tab.word, tab.deed, here ? Weight::chosen : Weight::quiet) && !here) go_to_screen(model, tab.screen);
+  }
+}
+
+float job_height(const Model& model) { return model.jobs.running() ? em(2.2F) * static_cast<float>(std::min<std::size_t>(model.jobs.states().size(), 3)) : 0; }
+
+void draw_job(Model& model, const JobState& job) {
+  ImGui::PushID(job.number);
+  const float stop = button_width(say(Word::job_stop));
+  const float bar = std::max(ImGui::GetContentRegionAvail().x - stop - em(), em(6));
+  const std::string left = time_left_words(job.left);
+  const std::string words = job.stopping ? say(Word::job_stopping, {job.name})
+                                         : job.name + "  " + std::to_string(static_cast<int>(job.fraction * 100)) + " %" +
+                                               (left.empty() ? "" : "  " + left) + (job.doing.empty() ? "" : "  " + job.doing);
+  share_bar(job.fraction, 0, words, bar);
+  ImGui::SameLine();
+  if (button(Word::job_stop)) model.jobs.cancel(job.number);
+  ImGui::PopID();
+}
+
+void draw_told(Model& model) {
+  const std::string undo_words = model.snapshot && !model.snapshot->undo.empty() ? say(Word::undo_what, {model.snapshot->undo}) : std::string{};
+  const float undo_width = undo_words.empty() ? 0 : std::min(button_width(undo_words, Deed::undo), ImGui::GetContentRegionAvail().x * 0.4F);
+  const float room = ImGui::GetContentRegionAvail().x - undo_width - em();
+  const std::string words = model.told.failed ? say(Word::failed_words, {model.told.words}) : model.told.words;
+  ImGui::AlignTextToFramePadding();
+  elided(words, room, model.told.failed ? palette().bad : palette().text);
+  if (undo_words.empty()) return;
+  ImGui::SameLine(ImGui::GetCursorPosX() + room + em());
+  if (button(undo_words, Deed::undo, Weight::quiet, undo_width)) undo(model);
+}
+
+void draw_screen(Model& model) {
+  switch (model.screen) {
+    case Screen::start: return draw_start(model);
+    case Screen::sessions: return draw_sessions(model);
+    case Screen::bench: return draw_bench(model);
+    case Screen::fasteners: return draw_fasteners(model);
+    case Screen::ledger: return draw_ledger(model);
+    case Screen::items: return draw_items(model);
+    case Screen::find: return draw_find(model);
+    case Screen::help: return draw_help(model);
+  }
+}
+
+}  // namespace
+
+bool field_is_opening(const Model& model) {
+  return (model.screen == Screen::bench && model.bench.entry_opened) || (model.screen == Screen::find && model.find.focus);
+}
+
+void draw_frame(Model& model, std::span<const Press> presses) {
+  for (const Press& press : presses) take_key(model, press);
+  set_walking(model);
+  const ImGuiViewport& screen = *ImGui::GetMainViewport();
+  ImGui::SetNextWindowPos(screen.WorkPos);
+  ImGui::SetNextWindowSize(screen.WorkSize);
+  constexpr ImGuiWindowFlags flags = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus;
+  ImGui::Begin("jigtime", nullptr, flags);
+  draw_tabs(model);
+  const float below = em(2.2F) + job_height(model) + ImGui::GetStyle().ItemSpacing.y;
+  ImGui::BeginChild("screen", {0, std::max(ImGui::GetContentRegionAvail().y - below, em(6))}, false);
+  draw_screen(model);
+  ImGui::EndChild();
+  for (const JobState& job : model.jobs.states()) draw_job(model, job);
+  draw_told(model);
+  ImGui::End();
+}
+
+}  // namespace jigtime::app

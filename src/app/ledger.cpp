@@ -1,0 +1,129 @@
+// Ledger: hours, entries and their seals, and whether they are as they were sealed.
+#include <algorithm>
+
+#include "app/deeds.h"
+#include "app/screens.h"
+#include "app/theme.h"
+#include "app/ui.h"
+#include "base/text.h"
+#include "report/words.h"
+
+namespace jigtime::app {
+namespace {
+
+const actions::HoursTable& table_of(const LedgerView& view, int which) {
+  switch (which) {
+    case 1: return view.by_assembly;
+    case 2: return view.by_person;
+    case 3: return view.by_month;
+    default: return view.by_task;
+  }
+}
+
+std::string name_of(const actions::HoursLine& line, int which) {
+  switch (which) {
+    case 1: return line.assembly.empty() ? std::string{say(Word::no_assembly)} : line.assembly;
+    case 2: return line.person;
+    case 3: return line.month;
+    default: return line.task;
+  }
+}
+
+void draw_totals(const actions::HoursTable& table, journal::Rounding rounding) {
+  wrapped(say(Word::totals, {report::hours_words(table.person_time, rounding), report::hours_words(table.elapsed, rounding),
+                             report::hours_words(table.unfilmed, rounding), report::hours_words(table.untagged, rounding)}));
+}
+
+void draw_hours(Model& model, const LedgerView& view) {
+  heading(say(Word::hours_title));
+  draw_totals(view.by_task, view.by_task.rounding);
+  int index = 0;
+  for (const Word word : {Word::by_task, Word::by_assembly, Word::by_person, Word::by_month}) {
+    if (index > 0) flow(button_width(say(word)));
+    if (button(word, Deed::none, model.ledger.table == index ? Weight::chosen : Weight::plain)) model.ledger.table = index;
+    ++index;
+  }
+  const actions::HoursTable& table = table_of(view, model.ledger.table);
+  if (table.lines.empty()) return dim(say(Word::hours_empty));
+  if (!begin_table("hours", {Word::col_what, Word::col_role, Word::col_hours, Word::col_unfilmed}, {5, 1.5F, 1.5F, 1.5F})) return;
+  for (const actions::HoursLine& line : table.lines) {
+    ImGui::TableNextRow();
+    ImGui::TableNextColumn();
+    elided(name_of(line, model.ledger.table), ImGui::GetContentRegionAvail().x);
+    ImGui::TableNextColumn();
+    elided(line.role, ImGui::GetContentRegionAvail().x);
+    ImGui::TableNextColumn();
+    ImGui::TextUnformatted(report::hours_words(line.shown, table.rounding).c_str());
+    ImGui::TableNextColumn();
+    ImGui::TextUnformatted(report::hours_words(line.unfilmed, table.rounding).c_str());
+  }
+  ImGui::EndTable();
+}
+
+void draw_entry(const journal::Entry& entry, const LedgerView& view) {
+  const auto line = std::find_if(view.sessions.begin(), view.sessions.end(), [&](const SessionLine& one) { return one.session.id == entry.session; });
+  const std::string day = line == view.sessions.end() ? std::string{} : report::date_words(line->session.date);
+  const bool amends = entry.kind == journal::EntryKind::amendment;
+  wrapped(say(amends ? Word::entry_amends : Word::entry_seals, {std::to_string(entry.number), day}));
+  dim(say(Word::entry_when, {to_text(entry.sealed_at)}));
+  if (amends) wrapped(entry.reason);
+  elided(say(Word::entry_digest, {entry.digest}), ImGui::GetContentRegionAvail().x, palette().dim);
+}
+
+void draw_sealing(Model& model, const LedgerView& view) {
+  for (const SessionLine& line : view.sessions) {
+    if (line.sealed) continue;
+    ImGui::PushID(static_cast<int>(line.session.id.value));
+    const std::string day = report::date_words(line.session.date);
+    if (model.ledger.sealing != line.session.id.value) {
+      if (button(say(Word::seal_day, {day}))) model.ledger.sealing = line.session.id.value;
+    } else {
+      wrapped(say(Word::seal_sure, {day}), palette().bad);
+      if (button(Word::seal_now, Deed::none, Weight::strong)) {
+        seal(model, line.session.id);
+        model.ledger.sealing = 0;
+      }
+      ImGui::SameLine();
+      if (button(Word::leave_it)) model.ledger.sealing = 0;
+    }
+    ImGui::PopID();
+  }
+}
+
+void draw_verified(const actions::Verification& found) {
+  const bool sound = found.sound();
+  wrapped(say(sound ? Word::verify_good : Word::verify_bad, {std::to_string(found.entries)}), sound ? palette().good : palette().bad);
+  for (const std::string& fault : found.faults) wrapped(fault, palette().bad);
+  for (const auto& path : found.missing) wrapped(say(Word::verify_missing, {to_utf8(path.string())}));
+  for (const std::string& sentence : found.renamed) dim(sentence);
+  for (const std::string& sentence : found.let_go) dim(sentence);
+}
+
+void draw_entries(Model& model, const LedgerView& view) {
+  heading(say(Word::entries_title));
+  if (button(Word::verify_now)) verify(model);
+  if (model.ledger.verified) draw_verified(*model.ledger.verified);
+  if (view.entries.empty()) dim(say(Word::entries_empty));
+  for (const journal::Entry& entry : view.entries) draw_entry(entry, view);
+  ImGui::Separator();
+  draw_sealing(model, view);
+}
+
+}  // namespace
+
+void draw_ledger(Model& model) {
+  const LedgerView* view = model.ledger_view();
+  if (view == nullptr) return dim(say(Word::reading));
+  if (view->sessions.empty()) return empty_state(Word::ledger_empty, Word::ledger_empty_do);
+  const float width = ImGui::GetContentRegionAvail().x;
+  const bool two = width > em(56);
+  ImGui::BeginChild("hours side", {two ? width * 0.58F : 0, two ? 0 : ImGui::GetContentRegionAvail().y / 2}, false);
+  draw_hours(model, *view);
+  ImGui::EndChild();
+  if (two) ImGui::SameLine();
+  ImGui::BeginChild("entries side", {0, 0}, false);
+  draw_entries(model, *view);
+  ImGui::EndChild();
+}
+
+}  // namespace jigtime::app

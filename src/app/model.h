@@ -1,0 +1,139 @@
+// Everything the window holds: the open journal, what each screen is about, and what was said last. Used on the
+// window's thread only.
+// Begin reading at: Model; deeds.h says what can be done with it.
+#pragma once
+
+#include <chrono>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "actions/sealing.h"
+#include "app/playback.h"
+#include "app/view/composer.h"
+#include "app/view/entry.h"
+#include "app/view/keys.h"
+#include "app/view/layout.h"
+#include "app/view/loudness.h"
+#include "app/view/settings.h"
+#include "app/work/desk.h"
+#include "app/work/jobs.h"
+#include "app/work/lock.h"
+
+namespace jigtime::app {
+
+enum class Screen { start, sessions, bench, fasteners, ledger, items, find, help };
+
+/// A span's edge or a clip that is being dragged along the strip.
+struct Drag {
+  enum class What { none, span_begin, span_end, clip, pan, seek };
+  What what = What::none;
+  std::int64_t id = 0;
+  double from_x = 0;
+  SessionTime from{};  ///< where the edge, the clip's begin or the window's begin was
+  SessionTime to{};    ///< where it would be now
+};
+
+struct BenchState {
+  journal::SessionId session{};
+  StripWindow window;
+  StripLayout layout;
+  bool fit = true;  ///< show the whole day at the next frame
+  std::set<std::int64_t> selected;  ///< spans
+  std::optional<std::int64_t> clip;      ///< whose place is told in words
+  std::optional<std::int64_t> proposal;  ///< that is looked at
+  std::optional<std::int64_t> mark;
+  Drag drag;
+  Entry entry;
+  bool entry_opened = false;  ///< since the last frame: it takes the keyboard
+  bool walking = false;  ///< the arrows walk from button to button instead of moving the film
+  Composer composer;
+  JumpTo jump = JumpTo::span;
+  std::map<std::int64_t, Loudness> loudness;  ///< by clip
+  float transport_height = 90;  ///< as it came out at the last frame
+};
+
+/// Footage about to be imported.
+struct ImportLine {
+  std::string camera;
+  std::filesystem::path path;
+};
+
+struct StartState {
+  bool new_open = false;
+  std::string build;
+  std::string place;
+  std::string zone;
+  std::string file;
+  std::string path;  ///< of a journal to open, typed
+};
+
+struct SessionsState {
+  std::vector<ImportLine> lines;
+  std::string typed_path;
+  std::string date;  ///< YYYY-MM-DD; empty: told from the clocks
+  std::vector<std::string> report;  ///< of the last import and line-up
+};
+
+struct LedgerState {
+  std::optional<actions::Verification> verified;
+  int table = 0;  ///< by task, assembly, person, month
+  std::int64_t sealing = 0;  ///< session asked about, 0 for none
+};
+
+struct ItemsState {
+  bool all = false;
+  int kind = 0;
+  std::string words;
+  std::optional<std::int64_t> closing;
+  std::string closing_words;
+};
+
+struct FindState {
+  std::string text;
+  std::string asked;
+  std::vector<store::Hit> hits;
+  int chosen = 0;
+  bool focus = true;
+};
+
+class Model {
+ public:
+  explicit Model(std::function<void()> wake);
+  Model(const Model&) = delete;
+  Model& operator=(const Model&) = delete;
+
+  const BenchView* bench_view() const { return snapshot && snapshot->bench ? snapshot->bench.get() : nullptr; }
+  /// Precondition: there is a session at the bench; throws otherwise.
+  const BenchView& view() const;
+  const LedgerView* ledger_view() const { return snapshot && snapshot->ledger ? snapshot->ledger.get() : nullptr; }
+  bool sealed() const;
+  void tell(Told what);
+
+  Mailbox mailbox;
+  Settings settings;
+  bool settings_changed = false;  ///< scale or paper: fonts and theme are made anew
+  Jobs jobs;
+  Playback playback;
+  std::optional<Lock> lock;
+  std::unique_ptr<Desk> desk;
+  bool opening = false;
+  std::shared_ptr<const Snapshot> snapshot;
+  Screen screen = Screen::start;
+  Screen before_help = Screen::start;
+  Told told;
+  bool wants_to_close = false;
+
+  BenchState bench;
+  StartState start;
+  SessionsState sessions;
+  LedgerState ledger;
+  ItemsState items;
+  FindState find;
+};
+
+}  // namespace jigtime::app

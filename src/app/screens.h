@@ -1,0 +1,30 @@
+// One function a screen: draws it from the model and does what is clicked. Each in a file of its name.
+#pragma once
+
+#include "app/model.h"
+
+namespace jigtime::app {
+
+void draw_start(Model& model);
+void draw_sessions(Model& model);
+void draw_bench(Model& model);
+void draw_fasteners(Model& model);
+void draw_ledger(Model& model);
+void draw_items(Model& model);
+void draw_find(Model& model);
+void draw_help(Model& model);
+
+// Parts of the bench, top to bottom.
+void draw_pictures(Model& model, ImVec2 size);
+void draw_transport(Model& model);
+void draw_tagging(Model& model);
+void draw_strip(Model& model, ImVec2 size);
+
+/// What a key or button of the bench does.
+void do_at_bench(Model& model, const Meaning& meaning);
+/// Opens the line of text for one kind of words, about the instant on show.
+void begin_entry(Model& model, EntryKind kind);
+/// Enter in that line.
+void take_entry(Model& model);
+
+}  // namespace jigtime::app

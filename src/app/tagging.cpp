@@ -1,0 +1,219 @@
+// What is being tagged, in words, and everything that can be said about it.
+#include <algorithm>
+
+#include "app/deeds.h"
+#include "app/screens.h"
+#include "app/theme.h"
+#include "app/ui.h"
+#include "app/view/fastener_entry.h"
+#include "base/text.h"
+
+namespace jigtime::app {
+namespace {
+
+constexpr std::size_t most_offers = 6;
+
+struct EntryWords {
+  Word title;
+  Word hint;
+};
+
+EntryWords words_of(EntryKind kind) {
+  switch (kind) {
+    case EntryKind::task: return {Word::entry_task, Word::entry_task_hint};
+    case EntryKind::fasteners: return {Word::entry_fasteners, Word::entry_fasteners_hint};
+    case EntryKind::note: return {Word::entry_note, Word::entry_note_hint};
+    case EntryKind::mark: return {Word::entry_mark, Word::entry_mark_hint};
+    case EntryKind::waits: return {Word::entry_waits, Word::entry_waits_hint};
+    default: return {Word::entry_go_to, Word::entry_go_to_hint};
+  }
+}
+
+std::vector<std::string> offers(const Model& model) {
+  const Entry& entry = model.bench.entry;
+  const BenchView& view = model.view();
+  if (entry.kind == EntryKind::task) return matching_titles(entry.text, view.recent, most_offers);
+  if (entry.kind == EntryKind::fasteners) {
+    return completions(entry.text, likely_callouts(model.snapshot->known, view.record, model.bench.composer.task()), most_offers);
+  }
+  return {};
+}
+
+struct Completing {
+  Entry* entry;
+  const std::vector<std::string>* offers;
+};
+
+/// Tab takes the chosen offer, or the first; up and down choose.
+int complete(ImGuiInputTextCallbackData* data) {
+  auto& about = *static_cast<Completing*>(data->UserData);
+  const int count = static_cast<int>(about.offers->size());
+  if (data->EventFlag == ImGuiInputTextFlags_CallbackHistory && count > 0) {
+    const int step = data->EventKey == ImGuiKey_DownArrow ? 1 : -1;
+    about.entry->chosen = std::clamp(about.entry->chosen + step, -1, count - 1);
+  }
+  if (data->EventFlag == ImGuiInputTextFlags_CallbackCompletion && count > 0) {
+    data->DeleteChars(0, data->BufTextLen);
+    data->InsertChars(0, (*about.offers)[static_cast<std::size_t>(std::max(about.entry->chosen, 0))].c_str());
+  }
+  return 0;
+}
+
+void draw_offers(Model& model, const std::vector<std::string>& list) {
+  Entry& entry = model.bench.entry;
+  for (int i = 0; i < static_cast<int>(list.size()); ++i) {
+    const std::string& offer = list[static_cast<std::size_t>(i)];
+    if (ImGui::Selectable(shortened(offer, ImGui::GetContentRegionAvail().x).c_str(), entry.chosen == i)) {
+      entry.text = offer;
+      model.bench.entry_opened = true;
+    }
+  }
+}
+
+void draw_entry(Model& model) {
+  Entry& entry = model.bench.entry;
+  const EntryWords words = words_of(entry.kind);
+  const std::vector<std::string> list = offers(model);
+  const std::string title = say(words.title, {to_short_clock_text(entry.at.time_since_epoch())});
+  wrapped(title, palette().text);
+  if (model.bench.entry_opened) ImGui::SetKeyboardFocusHere();
+  model.bench.entry_opened = false;
+  Completing about{&entry, &list};
+  const bool taken = input("##entry", entry.text, say(words.hint), -1,
+                           ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackCompletion | ImGuiInputTextFlags_CallbackHistory,
+                           complete, &about);
+  if (taken) {
+    if (entry.chosen >= 0 && entry.chosen < std::ssize(list) && entry.kind == EntryKind::task) entry.text = list[static_cast<std::size_t>(entry.chosen)];
+    take_entry(model);
+    model.bench.entry_opened = model.bench.entry.open();
+    return;
+  }
+  if (!entry.why_not.empty()) wrapped(entry.why_not, palette().bad);
+  draw_offers(model, list);
+  dim(say(Word::entry_keys));
+  ImGui::Separator();
+}
+
+void draw_state(const Model& model) {
+  const Composer& composer = model.bench.composer;
+  const bool running = composer.running();
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  ImDrawList& draw = *ImGui::GetWindowDrawList();
+  const ImU32 ground = running ? palette().tagging : palette().button;
+  const ImU32 words = running ? IM_COL32(0, 0, 0, 255) : palette().text;
+  draw.AddRectFilled(at, {at.x + width, at.y + em(1.7F)}, ground, em(0.2F));
+  draw.AddText({at.x + em(0.5F), at.y + em(0.35F)}, words, say(model.sealed() ? Word::state_sealed : running ? Word::state_tagging : Word::state_ready));
+  ImGui::Dummy({width, em(1.7F)});
+  wrapped(composer.in_words(model.playback.position()));
+}
+
+void draw_begin_end(Model& model) {
+  const float third = (ImGui::GetContentRegionAvail().x - 2 * ImGui::GetStyle().ItemSpacing.x) / 3;
+  const bool running = model.bench.composer.running();
+  if (button(Word::begin, Deed::begin, running ? Weight::plain : Weight::strong, third)) do_at_bench(model, {Deed::begin, 0});
+  ImGui::SameLine();
+  if (button(Word::end, Deed::end, running ? Weight::strong : Weight::plain, third)) do_at_bench(model, {Deed::end, 0});
+  ImGui::SameLine();
+  if (button(Word::pause, Deed::pause, Weight::plain, third)) do_at_bench(model, {Deed::pause, 0});
+}
+
+void draw_more(Model& model) {
+  const float half = (ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ItemSpacing.x) / 2;
+  struct Choice {
+    Word word;
+    Deed deed;
+  };
+  constexpr Choice choices[] = {{Word::task, Deed::task_typed}, {Word::fasteners, Deed::fasteners}, {Word::note, Deed::note},
+                                {Word::mark, Deed::mark},       {Word::waits, Deed::waits},         {Word::accept, Deed::accept}};
+  bool left = true;
+  for (const Choice& choice : choices) {
+    if (!left) ImGui::SameLine();
+    if (button(choice.word, choice.deed, Weight::plain, half)) do_at_bench(model, {choice.deed, 0});
+    left = !left;
+  }
+}
+
+void draw_people(Model& model) {
+  dim(say(Word::people_head));
+  int number = 0;
+  for (const journal::Person& person : model.snapshot->known.people) {
+    if (person.shelf.archived || person.shelf.merged) continue;
+    const bool named = model.bench.composer.names(person.name);
+    const std::string words = (number < 9 ? std::to_string(number + 1) + "  " : std::string{}) + person.name +
+                              (named ? "  \xE2\x9C\x93" : "");
+    const float width = std::min(button_width(words), ImGui::GetContentRegionAvail().x);
+    if (number > 0) flow(width);
+    if (button(words, Deed::none, named ? Weight::chosen : Weight::plain)) model.bench.composer.toggle_person(person.name);
+    ++number;
+  }
+  if (number == 0) dim(say(Word::people_none));
+}
+
+void draw_recent(Model& model) {
+  dim(say(Word::recent_head));
+  const auto& titles = model.view().recent;
+  for (std::size_t i = 0; i < std::min<std::size_t>(titles.size(), 9); ++i) {
+    const bool chosen = model.bench.composer.task() == titles[i];
+    const std::string words = std::to_string(i + 1) + "  " + titles[i];
+    if (button(words, Deed::none, chosen ? Weight::chosen : Weight::quiet, ImGui::GetContentRegionAvail().x)) {
+      model.bench.composer.choose_task(titles[i]);
+    }
+  }
+  if (titles.empty()) dim(say(Word::recent_none));
+}
+
+/// What the clicked clip, span or sound is, and what can be done with it.
+void draw_selected(Model& model) {
+  const BenchState& bench = model.bench;
+  for (const StripRow& row : model.view().rows.rows) {
+    for (const StripItem& item : row.items) {
+      const bool is = (item.kind == ItemKind::span && bench.selected.size() == 1 && bench.selected.contains(item.id)) ||
+                      (item.kind == ItemKind::clip && bench.clip == item.id) ||
+                      (item.kind == ItemKind::proposal && bench.proposal == item.id) ||
+                      (item.kind == ItemKind::mark && bench.mark == item.id);
+      if (!is) continue;
+      ImGui::Separator();
+      wrapped(item.about);
+      if (item.kind == ItemKind::clip && item.weak) dim(say(Word::weak_do));
+      return;
+    }
+  }
+  if (bench.selected.size() > 1) {
+    ImGui::Separator();
+    wrapped(counted(bench.selected.size(), Word::span_selected, Word::spans_selected));
+  }
+}
+
+void draw_span_deeds(Model& model) {
+  if (model.bench.selected.empty() || model.sealed()) return;
+  struct Choice {
+    Word word;
+    Deed deed;
+  };
+  constexpr Choice choices[] = {{Word::split_here, Deed::split}, {Word::begin_here, Deed::trim_begin}, {Word::end_here, Deed::trim_end}, {Word::remove, Deed::remove}};
+  bool first = true;
+  for (const Choice& choice : choices) {
+    if (!first) flow(button_width(say(choice.word), choice.deed));
+    first = false;
+    if (button(choice.word, choice.deed)) do_at_bench(model, {choice.deed, 0});
+  }
+}
+
+}  // namespace
+
+void draw_tagging(Model& model) {
+  if (model.bench.entry.open()) draw_entry(model);
+  draw_state(model);
+  if (!model.sealed()) {
+    draw_begin_end(model);
+    draw_more(model);
+  }
+  draw_selected(model);
+  draw_span_deeds(model);
+  if (model.sealed()) return;
+  draw_recent(model);
+  draw_people(model);
+}
+
+}  // namespace jigtime::app

@@ -1,0 +1,73 @@
+// The clock and the buttons below the pictures.
+#include "app/screens.h"
+#include "app/theme.h"
+#include "app/ui.h"
+#include "base/text.h"
+#include "report/words.h"
+
+namespace jigtime::app {
+namespace {
+
+std::string speed_words(double speed) {
+  if (speed >= 1) return std::to_string(static_cast<int>(speed)) + "\xC3\x97";
+  return to_decimal_text(speed, speed < 0.5 ? 2 : 1) + "\xC3\x97";
+}
+
+Word jump_word(JumpTo jump) {
+  switch (jump) {
+    case JumpTo::span: return Word::jump_span;
+    case JumpTo::mark: return Word::jump_mark;
+    case JumpTo::riveting: return Word::jump_riveting;
+    case JumpTo::dropout: return Word::jump_dropout;
+  }
+  return Word::jump_span;
+}
+
+/// Civil time of day at the instant on show; empty where no clock told it.
+std::string day_clock(const BenchView& view, SessionTime now) {
+  if (!view.record.session.zero) return {};
+  const Length local = view.record.session.zero->time_since_epoch() + view.offset + now.time_since_epoch();
+  return say(Word::on_the_clock, {to_short_clock_text(local % std::chrono::hours{24})});
+}
+
+bool flowing(Model& model, std::string_view words, Deed deed, Weight weight = Weight::plain) {
+  flow(button_width(words, deed));
+  if (!button(words, deed, weight)) return false;
+  do_at_bench(model, {deed, 0});
+  return true;
+}
+
+}  // namespace
+
+void draw_transport(Model& model) {
+  const BenchView& view = model.view();
+  const SessionTime now = model.playback.position();
+  std::string clock = to_clock_text(now);
+  clock.resize(clock.size() - 2);  // tenths are enough while it runs
+  ImGui::PushFont(ImGui::GetIO().Fonts->Fonts.back());
+  ImGui::TextUnformatted(clock.c_str());
+  ImGui::PopFont();
+  ImGui::SameLine();
+  const std::string told = day_clock(view, now);
+  elided(report::date_words(view.record.session.date) + (told.empty() ? "" : ", " + told), ImGui::GetContentRegionAvail().x, palette().dim);
+  const bool playing = model.playback.playing();
+  const std::string_view words = say(playing ? Word::stop : Word::play);
+  if (button(words, Deed::play, playing ? Weight::chosen : Weight::strong, button_width(say(Word::play), Deed::play) + em(0.5F))) {
+    do_at_bench(model, {Deed::play, 0});
+  }
+  flowing(model, say(Word::slower), Deed::slower);
+  ImGui::SameLine();
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted(speed_words(model.playback.speed()).c_str());
+  flowing(model, say(Word::faster), Deed::faster);
+  flowing(model, say(Word::picture_before), Deed::picture_back);
+  flowing(model, say(Word::picture_next), Deed::picture_on);
+  flowing(model, say(Word::jump_to, {say(jump_word(model.bench.jump))}), Deed::jump_kind);
+  flowing(model, say(Word::before), Deed::jump_back);
+  flowing(model, say(Word::next), Deed::jump_on);
+  flowing(model, say(Word::go_to_time), Deed::go_to_time);
+  flowing(model, say(Word::sound_of, {model.playback.sound_words()}), Deed::sound_next);
+  flowing(model, say(Word::whole_day), Deed::zoom_day);
+}
+
+}  // namespace jigtime::app

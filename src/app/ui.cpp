@@ -1,0 +1,203 @@
+#include "app/ui.h"
+
+#include <algorithm>
+#include <cfloat>
+#include <cmath>
+
+#include "app/hatch.h"
+#include "app/theme.h"
+#include "base/text.h"
+
+namespace jigtime::app {
+namespace {
+
+ImVec2 size_of(std::string_view text) { return ImGui::CalcTextSize(text.data(), text.data() + text.size()); }
+
+struct Shades {
+  ImU32 ground;
+  ImU32 words;
+};
+
+Shades shades_of(Weight weight) {
+  const Palette& p = palette();
+  switch (weight) {
+    case Weight::strong: return {p.strong, p.on_strong};
+    case Weight::chosen: return {p.tagging, IM_COL32(0, 0, 0, 255)};
+    case Weight::quiet: return {p.ground, p.text};
+    case Weight::plain: break;
+  }
+  return {p.button, p.text};
+}
+
+int resize_text(ImGuiInputTextCallbackData* data) {
+  auto& text = *static_cast<std::string*>(data->UserData);
+  text.resize(static_cast<std::size_t>(data->BufTextLen));
+  data->Buf = text.data();
+  return 0;
+}
+
+struct InputAbout {
+  std::string* text;
+  ImGuiInputTextCallback callback;
+  void* about;
+};
+
+int on_input(ImGuiInputTextCallbackData* data) {
+  auto& about = *static_cast<InputAbout*>(data->UserData);
+  if (data->EventFlag == ImGuiInputTextFlags_CallbackResize) {
+    data->UserData = about.text;
+    resize_text(data);
+    data->UserData = &about;
+    return 0;
+  }
+  data->UserData = about.about;
+  const int answer = about.callback == nullptr ? 0 : about.callback(data);
+  data->UserData = &about;
+  return answer;
+}
+
+}  // namespace
+
+float button_width(std::string_view words, Deed key) {
+  const std::string name = key_of(key);
+  const float gap = name.empty() ? 0 : em(0.6F);
+  return size_of(words).x + gap + size_of(name).x + 2 * ImGui::GetStyle().FramePadding.x;
+}
+
+bool button(std::string_view words, Deed key, Weight weight, float width) {
+  const Shades shades = shades_of(weight);
+  const std::string name = key_of(key);
+  const float wanted = width > 0 ? width : std::min(button_width(words, key), std::max(ImGui::GetContentRegionAvail().x, em(3)));
+  const float height = std::max(em() + 2 * ImGui::GetStyle().FramePadding.y, em(1.9F));
+  ImGui::PushStyleColor(ImGuiCol_Button, shades.ground);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const bool pressed = ImGui::Button(("##" + std::string{words}).c_str(), {wanted, height});
+  ImGui::PopStyleColor();
+  const float pad = ImGui::GetStyle().FramePadding.x;
+  const float key_width = name.empty() ? 0 : size_of(name).x + em(0.6F);
+  const std::string shown = shortened(words, wanted - 2 * pad - key_width);
+  if (shown != words && ImGui::IsItemHovered()) hint(words);
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const float y = at.y + (height - em()) / 2;
+  draw->AddText({at.x + pad, y}, shades.words, shown.c_str());
+  if (!name.empty()) {
+    const ImU32 colour = weight == Weight::plain || weight == Weight::quiet ? palette().dim : shades.words;
+    draw->AddText({at.x + wanted - pad - size_of(name).x, y}, colour, name.c_str());
+  }
+  return pressed;
+}
+
+bool button(Word word, Deed key, Weight weight, float width) { return button(std::string_view{say(word)}, key, weight, width); }
+
+void flow(float width) {
+  ImGui::SameLine();
+  if (ImGui::GetContentRegionAvail().x < width) ImGui::NewLine();
+}
+
+std::string shortened(std::string_view text, float width) {
+  if (size_of(text).x <= width) return std::string{text};
+  constexpr std::string_view dots = "...";
+  const float room = width - size_of(dots).x;
+  // Text is short and this is drawn seldom: a bisection over bytes, then back to the begin of a letter.
+  std::size_t low = 0;
+  std::size_t high = text.size();
+  while (low < high) {
+    const std::size_t middle = (low + high + 1) / 2;
+    if (size_of(text.substr(0, middle)).x <= room) {
+      low = middle;
+    } else {
+      high = middle - 1;
+    }
+  }
+  while (low > 0 && (static_cast<unsigned char>(text[low]) & 0xC0U) == 0x80U) --low;
+  if (low == 0) return {};
+  return std::string{text.substr(0, low)} + std::string{dots};
+}
+
+void elided(std::string_view text, float width, ImU32 colour) {
+  const std::string shown = shortened(text, width);
+  ImGui::PushStyleColor(ImGuiCol_Text, colour == 0 ? palette().text : colour);
+  ImGui::TextUnformatted(shown.c_str());
+  ImGui::PopStyleColor();
+  if (shown != text && ImGui::IsItemHovered()) hint(text);
+}
+
+void heading(std::string_view text) {
+  ImGui::Dummy({0, em(0.2F)});
+  ImGui::PushFont(ImGui::GetIO().Fonts->Fonts.back());
+  ImGui::PushTextWrapPos(0);
+  ImGui::TextUnformatted(text.data(), text.data() + text.size());
+  ImGui::PopTextWrapPos();
+  ImGui::PopFont();
+}
+
+void wrapped(std::string_view text, ImU32 colour) {
+  ImGui::PushStyleColor(ImGuiCol_Text, colour == 0 ? palette().text : colour);
+  ImGui::PushTextWrapPos(0);
+  ImGui::TextUnformatted(text.data(), text.data() + text.size());
+  ImGui::PopTextWrapPos();
+  ImGui::PopStyleColor();
+}
+
+void dim(std::string_view text) { wrapped(text, palette().dim); }
+
+void hint(std::string_view text) {
+  ImGui::BeginTooltip();
+  ImGui::PushTextWrapPos(em(28));
+  ImGui::TextUnformatted(text.data(), text.data() + text.size());
+  ImGui::PopTextWrapPos();
+  ImGui::EndTooltip();
+}
+
+bool input(const char* id, std::string& text, const char* hint_text, float width, ImGuiInputTextFlags flags,
+           ImGuiInputTextCallback callback, void* about) {
+  InputAbout all{&text, callback, about};
+  ImGui::SetNextItemWidth(width);
+  ImGui::PushStyleVar(ImGuiStyleVar_FrameBorderSize, 1);
+  const bool changed = ImGui::InputTextWithHint(id, hint_text, text.data(), text.capacity() + 1,
+                                                flags | ImGuiInputTextFlags_CallbackResize, on_input, &all);
+  ImGui::PopStyleVar();
+  return changed;
+}
+
+void empty_state(Word title, Word what_to_do) {
+  ImGui::Dummy({0, em(2)});
+  const float width = std::min(ImGui::GetContentRegionAvail().x, em(34));
+  ImGui::Indent(em(1.5F));
+  heading(say(title));
+  ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width);
+  ImGui::PushStyleColor(ImGuiCol_Text, palette().dim);
+  ImGui::TextUnformatted(say(what_to_do));
+  ImGui::PopStyleColor();
+  ImGui::PopTextWrapPos();
+  ImGui::Unindent(em(1.5F));
+}
+
+void share_bar(double share, double over, std::string_view words, float width) {
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float height = em(1.5F);
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const double whole = 1 + std::max(over, 0.0);
+  const float end = at.x + width * static_cast<float>(std::clamp(share, 0.0, 1.0) / whole);
+  const float plan = at.x + width * static_cast<float>(1 / whole);
+  draw->AddRectFilled(at, {at.x + width, at.y + height}, palette().panel, em(0.2F));
+  draw->AddRectFilled(at, {end, at.y + height}, with_alpha(palette().good, 0.55F), em(0.2F));
+  if (over > 0) hatch(*draw, {plan, at.y}, {at.x + width, at.y + height}, palette().bad, em(0.4F));
+  draw->AddRect(at, {at.x + width, at.y + height}, palette().line, em(0.2F));
+  const std::string shown = shortened(words, width - em(0.8F));
+  draw->AddText({at.x + em(0.4F), at.y + (height - em()) / 2}, palette().text, shown.c_str());
+  ImGui::Dummy({width, height});
+}
+
+bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares, float height) {
+  constexpr ImGuiTableFlags flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH | ImGuiTableFlags_Resizable |
+                                    ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingStretchProp;
+  if (!ImGui::BeginTable(id, static_cast<int>(columns.size()), flags, {0, height})) return false;
+  ImGui::TableSetupScrollFreeze(0, 1);
+  auto share = shares.begin();
+  for (const Word column : columns) ImGui::TableSetupColumn(say(column), ImGuiTableColumnFlags_WidthStretch, *share++);
+  ImGui::TableHeadersRow();
+  return true;
+}
+
+}  // namespace jigtime::app

@@ -1,0 +1,244 @@
+// The window itself: made, woken by events, drawn, closed. It sleeps while nothing happens.
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <iostream>
+#include <memory>
+
+#include "app/app.h"
+#include "app/deeds.h"
+#include "app/fonts.h"
+#include "app/frame.h"
+#include "app/key_queue.h"
+#include "app/theme.h"
+#include "app/work/settings_file.h"
+
+namespace jigtime::app {
+namespace {
+
+constexpr int no_window = 3;
+constexpr float body_px = 17;
+/// ImGui settles within so many frames after an event.
+constexpr int frames_after_event = 3;
+
+int refused(Word why) {
+  const char* detail = nullptr;
+  glfwGetError(&detail);
+  std::cerr << "jigtime: " << say(why, {detail == nullptr ? std::string{} : std::string{detail}}) << "\n";
+  return no_window;
+}
+
+struct Glfw {
+  bool ready = glfwInit() == GLFW_TRUE;
+  Glfw() = default;
+  Glfw(const Glfw&) = delete;
+  Glfw& operator=(const Glfw&) = delete;
+  ~Glfw() {
+    if (ready) glfwTerminate();
+  }
+};
+
+using WindowHandle = std::unique_ptr<GLFWwindow, decltype(&glfwDestroyWindow)>;
+
+/// ImGui and its two backends, taken down in the right order.
+struct Gui {
+  explicit Gui(GLFWwindow* window) {
+    IMGUI_CHECKVERSION();
+    ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.LogFilename = nullptr;
+    io.ConfigInputTextCursorBlink = false;  // a blinking cursor would keep an idle window awake
+    ImGui_ImplGlfw_InitForOpenGL(window, false);
+    ImGui_ImplOpenGL3_Init("#version 130");
+  }
+  Gui(const Gui&) = delete;
+  Gui& operator=(const Gui&) = delete;
+  ~Gui() {
+    ImGui_ImplOpenGL3_Shutdown();
+    ImGui_ImplGlfw_Shutdown();
+    ImGui::DestroyContext();
+  }
+};
+
+class Window {
+ public:
+  explicit Window(GLFWwindow* window) : window_{window}, gui_{window}, font_file_{preferred_font()}, model_{[] { glfwPostEmptyEvent(); }} {
+    glfwSetWindowUserPointer(window, this);
+    set_callbacks();
+    scale_ = content_scale();
+    remake_looks();
+  }
+  Window(const Window&) = delete;
+  Window& operator=(const Window&) = delete;
+
+  void open(const std::filesystem::path& journal) {
+    if (!journal.empty()) open_journal(model_, journal);
+  }
+
+  void run(std::chrono::steady_clock::time_point started) {
+    const bool times = std::getenv("JIGTIME_TIMES") != nullptr;
+    bool first = true;
+    while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
+      frame();
+      if (first && times) {
+        const std::chrono::duration<double, std::milli> since = std::chrono::steady_clock::now() - started;
+        std::cerr << "first frame after " << since.count() << " ms\n";
+      }
+      first = false;
+      wait();
+    }
+    remember_size();
+  }
+
+ private:
+  static Window& of(GLFWwindow* window) { return *static_cast<Window*>(glfwGetWindowUserPointer(window)); }
+
+  void awake() { frames_left_ = frames_after_event; }
+
+  void set_callbacks() {
+    glfwSetKeyCallback(window_, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
+      if (key != GLFW_KEY_UNKNOWN) of(w).keys_.key(key, scancode, action, mods);
+      of(w).awake();
+    });
+    glfwSetCharCallback(window_, [](GLFWwindow* w, unsigned int letter) {
+      of(w).keys_.letter(letter);
+      of(w).awake();
+    });
+    glfwSetMouseButtonCallback(window_, [](GLFWwindow* w, int button, int action, int mods) {
+      ImGui_ImplGlfw_MouseButtonCallback(w, button, action, mods);
+      of(w).awake();
+    });
+    glfwSetScrollCallback(window_, [](GLFWwindow* w, double x, double y) {
+      ImGui_ImplGlfw_ScrollCallback(w, x, y);
+      of(w).awake();
+    });
+    glfwSetCursorEnterCallback(window_, [](GLFWwindow* w, int entered) {
+      ImGui_ImplGlfw_CursorEnterCallback(w, entered);
+      of(w).awake();
+    });
+    glfwSetWindowFocusCallback(window_, [](GLFWwindow* w, int focused) {
+      ImGui_ImplGlfw_WindowFocusCallback(w, focused);
+      of(w).awake();
+    });
+    glfwSetCursorPosCallback(window_, [](GLFWwindow* w, double, double) { of(w).awake(); });
+    glfwSetWindowRefreshCallback(window_, [](GLFWwindow* w) { of(w).awake(); });
+    glfwSetFramebufferSizeCallback(window_, [](GLFWwindow* w, int, int) { of(w).awake(); });
+    glfwSetWindowContentScaleCallback(window_, [](GLFWwindow* w, float, float) {
+      of(w).scale_ = of(w).content_scale();
+      of(w).model_.settings_changed = true;
+      of(w).awake();
+    });
+    glfwSetDropCallback(window_, [](GLFWwindow* w, int count, const char** paths) {
+      std::vector<std::filesystem::path> dropped(paths, paths + count);
+      take_dropped(of(w).model_, dropped);
+      of(w).awake();
+    });
+  }
+
+  float content_scale() const {
+    float x = 1;
+    float y = 1;
+    glfwGetWindowContentScale(window_, &x, &y);
+    return x > 0 ? x : 1;
+  }
+
+  void remake_looks() {
+    const float scale = scale_ * static_cast<float>(model_.settings.scale_percent) / 100.0F;
+    use_theme(model_.settings.paper, scale);
+    load_fonts(font_file_, body_px * scale);
+    ImGui_ImplOpenGL3_DestroyFontsTexture();
+    ImGui_ImplOpenGL3_CreateFontsTexture();
+    model_.settings_changed = false;
+  }
+
+  void frame() {
+    model_.mailbox.open();
+    if (model_.settings_changed) {
+      remake_looks();
+      (void)save_settings(model_.settings);
+    }
+    ImGui_ImplOpenGL3_NewFrame();
+    ImGui_ImplGlfw_NewFrame();
+    std::vector<Press> presses;
+    if (ImGui::GetIO().WantTextInput || !field_is_opening(model_) || ++held_ > 6) {
+      presses = keys_.next(window_);
+      held_ = 0;
+    }
+    ImGui::NewFrame();
+    draw_frame(model_, presses);
+    ImGui::Render();
+    paint();
+  }
+
+  void paint() {
+    int width = 0;
+    int height = 0;
+    glfwGetFramebufferSize(window_, &width, &height);
+    const ImVec4 ground = ImGui::ColorConvertU32ToFloat4(palette().ground);
+    glViewport(0, 0, width, height);
+    glClearColor(ground.x, ground.y, ground.z, 1);
+    glClear(GL_COLOR_BUFFER_BIT);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    glfwSwapBuffers(window_);
+  }
+
+  /// Sleeps until something happens; while the film runs, until the next picture is due.
+  void wait() {
+    constexpr double picture_s = 1.0 / 60;
+    if (model_.playback.playing()) {
+      glfwWaitEventsTimeout(picture_s);
+      return;
+    }
+    if (frames_left_ > 0 || !keys_.empty()) {
+      --frames_left_;
+      glfwPollEvents();
+      return;
+    }
+    glfwWaitEvents();
+    awake();
+  }
+
+  void remember_size() {
+    if (glfwGetWindowAttrib(window_, GLFW_MAXIMIZED) == GLFW_FALSE) {
+      glfwGetWindowSize(window_, &model_.settings.width, &model_.settings.height);
+    }
+    (void)save_settings(model_.settings);
+  }
+
+  GLFWwindow* window_;
+  Gui gui_;
+  std::string font_file_;
+  KeyQueue keys_;
+  Model model_;
+  float scale_ = 1;
+  int frames_left_ = frames_after_event;
+  int held_ = 0;
+};
+
+}  // namespace
+
+int run_window(const std::filesystem::path& journal) {
+  const auto started = std::chrono::steady_clock::now();
+  const Glfw glfw;
+  if (!glfw.ready) return refused(Word::no_screen);
+  const Settings settings = load_settings();
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
+  glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+  const WindowHandle window{glfwCreateWindow(settings.width, settings.height, "Jigtime", nullptr, nullptr), &glfwDestroyWindow};
+  if (!window) return refused(Word::no_opengl);
+  glfwSetWindowSizeLimits(window.get(), 640, 480, GLFW_DONT_CARE, GLFW_DONT_CARE);
+  glfwMakeContextCurrent(window.get());
+  glfwSwapInterval(1);
+  Window shown{window.get()};
+  shown.open(journal);
+  shown.run(started);
+  return 0;
+}
+
+}  // namespace jigtime::app

@@ -1,0 +1,32 @@
+// The program: `jigtime` and `jigtime JOURNAL.jigtime` open the window, everything else is the command line's.
+#include <exception>
+#include <iostream>
+#include <string_view>
+
+#include "app/app.h"
+#include "cli/run.h"
+
+namespace {
+
+constexpr int failed = 3;
+
+/// A lone word that ends as journals do is no command.
+bool is_journal(std::string_view word) { return word.size() > 8 && word.ends_with(".jigtime") && word.front() != '-'; }
+
+int run(int argc, char** argv) {
+  if (argc < 2) return jigtime::app::run_window({});
+  if (argc == 2 && is_journal(argv[1])) return jigtime::app::run_window(argv[1]);
+  return jigtime::cli::run(argc, argv);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& failure) {
+    std::cerr << "jigtime: something went wrong inside (" << failure.what()
+              << "). The journal holds all that was done before. Please report this.\n";
+    return failed;
+  }
+}
