@@ -6,6 +6,7 @@
 #include "actions/import.h"
 #include "actions/line_up.h"
 #include "actions/propose.h"
+#include "actions/review_copies.h"
 #include "actions/sealing.h"
 #include "actions/waveform.h"
 #include "app/deeds.h"
@@ -37,6 +38,7 @@ void run(Model& model, Word name, Deed deed) {
     }
     return [&model, path, outcome] {
       if (!model.desk || !model.snapshot || model.snapshot->path != path) return;
+      model.copies_changed = true;
       model.desk->refresh();
       if (!outcome) {
         const bool asked_for = outcome.error().code() == Code::cancelled;
@@ -148,7 +150,17 @@ void detect(Model& model) {
   });
 }
 
-void make_copies(Model&) {}
+void make_copies(Model& model) {
+  if (model.bench_view() == nullptr) return;
+  actions::CopySettings settings;
+  settings.most_bytes = static_cast<std::uint64_t>(model.settings.copies_gb) << 30U;
+  run(model, Word::job_copies, [clips = model.view().record.clips, settings](store::Store&, const actions::Watch& watch) -> Result<Outcome> {
+    const auto made = actions::make_review_copies(clips, settings, watch);
+    if (!made) return made.error();
+    Outcome outcome{{say(Word::copies_made, {std::to_string(made->made), std::to_string(made->known_already)}), false}, made->notes};
+    return outcome;
+  });
+}
 
 void read_loudness(Model& model) {
   const BenchView* view = model.bench_view();

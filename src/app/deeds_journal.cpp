@@ -38,7 +38,7 @@ void forget_what_is_gone(BenchState& bench, const BenchView& view) {
 void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
   const bool first = model.opening;
   const bool footage_changed =
-      !model.bench_view() || !snapshot->bench ||
+      model.copies_changed || !model.bench_view() || !snapshot->bench ||
       model.view().record.placements != snapshot->bench->record.placements ||
       model.view().record.session.id != snapshot->bench->record.session.id;
   model.opening = false;
@@ -47,7 +47,8 @@ void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
   if (view != nullptr && view->record.session.id != model.bench.session) begin_session(model, *view);
   if (view != nullptr) forget_what_is_gone(model.bench, *view);
   if (footage_changed) {
-    model.playback.load(view, model.snapshot->known);
+    model.playback.load(view);
+    model.copies_changed = false;
     read_loudness(model);
   }
   if (first) model.screen = view != nullptr && !view->rows.empty ? Screen::bench : Screen::sessions;
@@ -57,7 +58,7 @@ void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
 
 void close_journal(Model& model) {
   model.playback.pause();
-  model.playback.load(nullptr, {});
+  model.playback.load(nullptr);
   model.desk.reset();
   model.lock.reset();
   model.snapshot.reset();

@@ -122,6 +122,7 @@ class Model {
   std::optional<Lock> lock;
   std::unique_ptr<Desk> desk;
   bool opening = false;
+  bool copies_changed = false;  ///< the next snapshot brings other review copies
   std::shared_ptr<const Snapshot> snapshot;
   Screen screen = Screen::start;
   Screen before_help = Screen::start;

@@ -83,6 +83,7 @@ void draw_pictures(Model& model, ImVec2 size) {
     return;
   }
   const Grid grid = grid_for(static_cast<int>(cameras.size()), size);
+  model.playback.set_most_width(size.x / static_cast<float>(grid.columns) * ImGui::GetIO().DisplayFramebufferScale.x);
   const ImVec2 at = ImGui::GetWindowPos();
   const float gap = em(0.3F);
   const ImVec2 cell{size.x / static_cast<float>(grid.columns), size.y / static_cast<float>(grid.rows)};

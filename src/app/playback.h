@@ -10,6 +10,9 @@
 #include <string>
 #include <vector>
 
+#include "actions/viewer.h"
+#include "app/sound_out.h"
+#include "app/textures.h"
 #include "app/view/moments.h"
 #include "app/work/snapshot.h"
 
@@ -20,21 +23,24 @@ inline constexpr double fastest = 16;
 /// The next of 0.25, 0.5, 1, 2, 4, 8, 16.
 double next_speed(double speed, int direction);
 
-/// Used on the window's thread; never waits.
+/// Used on the window's thread; never waits for footage. Where there is none, a clock runs all the same, so that work
+/// without a camera can be tagged.
 class Playback {
  public:
+  /// `wake` is called from any thread when there is something new to draw.
   explicit Playback(std::function<void()> wake);
   ~Playback();
   Playback(const Playback&) = delete;
   Playback& operator=(const Playback&) = delete;
 
-  /// The session's footage, or the same with other placements; nothing for none. Keeps the position within a session.
-  void load(const BenchView* bench, const journal::Register& known);
+  /// The session's footage, or the same with other placements and copies; nothing for none. Keeps the position within a
+  /// session.
+  void load(const BenchView* bench);
 
   void show(SessionTime t);
   void play(double speed);
   void pause();
-  bool playing() const { return playing_; }
+  bool playing() const;
   double speed() const { return speed_; }
   void step(int pictures);
   /// Whose microphone is heard: the next camera's, then nobody's.
@@ -42,6 +48,8 @@ class Playback {
   /// "bench", or that nothing is heard and why.
   std::string sound_words() const;
   SessionTime position() const;
+  /// Pictures wider than this are not asked for.
+  void set_most_width(float pixels);
 
   struct View {
     journal::CameraId camera;
@@ -50,16 +58,26 @@ class Playback {
     float height = 0;
     std::string words{};  ///< why there is no picture, or that it is being fetched
   };
-  /// One a camera that has pictures to show or something to say; empty while no footage is loaded.
+  /// One a camera with footage, in step.
   std::vector<View> views();
 
  private:
+  bool has_film() const { return viewer_ != nullptr && viewer_->extent().has_value(); }
+  View view_of(std::size_t index, const actions::CameraView& camera);
+
   std::function<void()> wake_;
-  SessionTime at_{};
-  bool playing_ = false;
+  journal::SessionId session_{};
+  actions::SessionCameras cameras_;
+  std::unique_ptr<actions::Viewer> viewer_;
+  std::vector<Texture> textures_;
+  SoundOut sound_;
   double speed_ = 1;
+  int most_width_ = 640;
+  // The clock that runs where there is no film.
+  SessionTime at_{};
+  bool clock_runs_ = false;
   std::chrono::steady_clock::time_point since_{};
-  SessionRange whole_ = *SessionRange::make(SessionTime{}, SessionTime{std::chrono::minutes{1}});
+  SessionTime last_{std::chrono::hours{24}};
 };
 
 }  // namespace jigtime::app

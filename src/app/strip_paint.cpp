@@ -72,7 +72,7 @@ class Painter {
     if (one.weak) whiskers(one, from, to);
     if (model_.bench.clip == one.id) draw_.AddRect(from, to, palette().text, 0, 0, 3);
     const std::string words = one.weak ? say(Word::weak_label, {report::sigma_words(one.doubt), one.label}) : one.label;
-    label(words, from, to, palette().text);
+    label(words, from, to, palette().text, Backing::dark);
   }
 
   void sound(const StripBox& box, const StripItem& one, ImVec2 from, ImVec2 to, ImU32 colour) {
@@ -146,12 +146,16 @@ class Painter {
   }
 
   /// Words inside a bar, from its visible left edge on; none where there is no room for a few letters.
-  void label(const std::string& words, ImVec2 from, ImVec2 to, ImU32 colour) {
+  enum class Backing { none, dark };
+  void label(const std::string& words, ImVec2 from, ImVec2 to, ImU32 colour, Backing backing = Backing::none) {
     const float begin = std::max(from.x, left_) + em(0.3F);
     const float room = std::min(to.x, right_) - begin - em(0.2F);
     if (room < em(1.5F)) return;
     const std::string shown = shortened(words, room);
     const float y = to.y - from.y > em(1.8F) ? from.y + em(0.15F) : (from.y + to.y - em()) / 2;
+    if (backing == Backing::dark) {
+      draw_.AddRectFilled({begin - 2, y}, {begin + ImGui::CalcTextSize(shown.c_str()).x + 2, y + em()}, with_alpha(palette().panel, 0.8F));
+    }
     draw_.AddText({begin, y}, colour, shown.c_str());
   }
 

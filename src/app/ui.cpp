@@ -95,7 +95,8 @@ void flow(float width) {
 }
 
 std::string shortened(std::string_view text, float width) {
-  if (size_of(text).x <= width) return std::string{text};
+  constexpr float rounding = 1;
+  if (size_of(text).x <= width + rounding) return std::string{text};
   constexpr std::string_view dots = "...";
   const float room = width - size_of(dots).x;
   // Text is short and this is drawn seldom: a bisection over bytes, then back to the begin of a letter.

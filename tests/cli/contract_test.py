@@ -105,10 +105,22 @@ class Usage(Case):
                           ["hours", self.journal, "--from", "14.3.2026"], ["callout", "no such thing"], ["callout", "MS20470AD4"],
                           ["new", self.desk / "c.jigtime", "--build", "x", "--zone", "Moon/Base"],
                           ["tag", self.journal, "--session", "2026-03-14", "--from", "1:00", "--to", "0:02:00", "--task", "x"],
-                          ["person", self.journal, "sell", "Mara"], []):
+                          ["person", self.journal, "sell", "Mara"], ["--json"]):
             with self.subTest(arguments=arguments):
                 done = self.run_it(*arguments, expect=2)
                 self.assertTrue(done.stderr.strip())
+
+    def test_without_a_screen_the_window_says_so_and_changes_nothing(self):
+        self.new()
+        before = self.journal.read_bytes()
+        screenless = {key: value for key, value in os.environ.items() if key not in ("DISPLAY", "WAYLAND_DISPLAY")}
+        for arguments in ([], [str(self.journal)]):
+            with self.subTest(arguments=arguments):
+                done = subprocess.run([JIGTIME, *arguments], capture_output=True, text=True, timeout=60, env=screenless)
+                self.assertEqual((done.returncode, done.stdout), (3, ""), done.stderr)
+                self.assertIn("no screen", done.stderr)
+                self.assertIn("jigtime --help", done.stderr)
+        self.assertEqual(self.journal.read_bytes(), before)
 
     def test_errors_are_one_json_document_too(self):
         document = self.ask("hours", self.desk / "none.jigtime", expect=3)

@@ -100,6 +100,7 @@
   X(no_footage, "No footage in this session") \
   X(no_footage_do, "Drop the cameras' folders onto this window. What was tagged without a camera shows below.") \
   X(picture_coming, "Fetching the picture ...") \
+  X(sound_only, "Sound only: this clip has no pictures") \
   X(off_between, "Off since {0}, back at {1}") \
   X(off_since, "Off since {0}, not again this day") \
   X(off_until, "Not yet on: begins at {0}") \

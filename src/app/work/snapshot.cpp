@@ -45,6 +45,7 @@ Result<std::shared_ptr<const BenchView>> read_bench(const store::Store& store, c
   view->day = report::day_of(timeline);
   view->rows = rows_of(view->day, known, view->record);
   view->recent = recent_tasks(known, view->record);
+  view->cameras = std::make_shared<const actions::SessionCameras>(actions::cameras_of(view->record, known));
   view->offset = offset_of(view->record.session, build.zone);
   return std::shared_ptr<const BenchView>{std::move(view)};
 }

@@ -12,6 +12,7 @@
 #include "actions/history.h"
 #include "actions/items.h"
 #include "actions/rivets.h"
+#include "actions/session_cameras.h"
 #include "actions/tally.h"
 #include "app/view/rows.h"
 #include "base/result.h"
@@ -25,6 +26,7 @@ struct BenchView {
   StripRows rows;
   std::vector<std::string> recent;  ///< titles for the number keys
   journal::Hours hours;
+  std::shared_ptr<const actions::SessionCameras> cameras;
   Length offset{0};                 ///< local time minus UTC at the session's zero
 };
 
