@@ -20,7 +20,7 @@ struct CopySettings {
   std::filesystem::path folder;            ///< empty: review_folder()
   std::uint64_t most_bytes = 20ULL << 30;  ///< all copies together; the longest unused go first
   int width = 640;                         ///< at most; a narrower source keeps its size
-  int key_every = 8;                       ///< pictures from one key picture to the next
+  int key_every = 12;                      ///< pictures from one key picture to the next
 };
 
 /// "review" under cache_folder(), made by the first copy.

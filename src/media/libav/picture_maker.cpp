@@ -15,7 +15,18 @@ extern "C" {
 namespace jigtime::media {
 namespace {
 
-/// The matrix the camera says, or what players assume: ITU-R BT.709 from 720 lines on, BT.601 below.
+void make_opaque(Picture& picture) {
+  for (std::size_t i = 3; i < picture.rgba.size(); i += 4) picture.rgba[i] = 255;
+}
+
+Error unknown_form(const AVPixFmtDescriptor* description) {
+  return {Code::unsupported, std::string{"Pictures of the form "} +
+                                 (description != nullptr ? description->name : "unknown") +
+                                 " cannot be shown. Convert the file to H.264 in an MP4 file."};
+}
+
+}  // namespace
+
 int matrix_of(const AVFrame& frame) {
   if (frame.colorspace != AVCOL_SPC_UNSPECIFIED && frame.colorspace != AVCOL_SPC_RGB) return frame.colorspace;
   return frame.height >= 720 ? SWS_CS_ITU709 : SWS_CS_ITU601;
@@ -31,18 +42,6 @@ bool has_full_range(const AVFrame& frame) {
     default: return frame.color_range == AVCOL_RANGE_JPEG;
   }
 }
-
-void make_opaque(Picture& picture) {
-  for (std::size_t i = 3; i < picture.rgba.size(); i += 4) picture.rgba[i] = 255;
-}
-
-Error unknown_form(const AVPixFmtDescriptor* description) {
-  return {Code::unsupported, std::string{"Pictures of the form "} +
-                                 (description != nullptr ? description->name : "unknown") +
-                                 " cannot be shown. Convert the file to H.264 in an MP4 file."};
-}
-
-}  // namespace
 
 PictureMaker::PictureMaker(const Shape& shape, int most_width)
     : width_{std::max(shape.width, 1)}, height_{std::max(shape.height, 1)}, rotation_degrees_{shape.rotation_degrees} {

@@ -23,6 +23,10 @@ class PictureMaker {
   ScalerPtr scaler_;
 };
 
+/// The matrix the camera says (SWS_CS_*), or what players assume: ITU-R BT.709 from 720 lines on, BT.601 below.
+int matrix_of(const AVFrame& frame);
+bool has_full_range(const AVFrame& frame);
+
 /// Turned clockwise by 90, 180 or 270 degrees; anything else leaves it as it is.
 Picture turned(Picture picture, int degrees);
 
