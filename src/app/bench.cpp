@@ -11,13 +11,14 @@ void draw_bench(Model& model) {
   const ImVec2 room = ImGui::GetContentRegionAvail();
   const float gap = ImGui::GetStyle().ItemSpacing.y;
   const float wanted = static_cast<float>(model.bench.layout.height) + em(0.3F);
-  const float strip = std::clamp(wanted, std::min(em(8), room.y * 0.4F), room.y * 0.42F);
+  const float strip = std::clamp(wanted, std::min(em(7), room.y * 0.36F), room.y * (room.y < em(30) ? 0.36F : 0.42F));
   const float panel = std::clamp(room.x * 0.27F, std::min(em(17), room.x * 0.4F), em(24));
   const float above = room.y - strip - gap;
   const float left = room.x - panel - ImGui::GetStyle().ItemSpacing.x;
 
   ImGui::BeginChild("above left", {left, above}, false);
-  const float transport = std::min(model.bench.transport_height, above * 0.6F);
+  // Where there is little room the pictures come first: what the buttons do, their keys do too.
+  const float transport = std::min(model.bench.transport_height, above * 0.45F);
   draw_pictures(model, {left, above - transport - gap});
   ImGui::BeginChild("transport", {left, transport}, false);
   const float top = ImGui::GetCursorPosY();

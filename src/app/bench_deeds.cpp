@@ -56,7 +56,8 @@ void change_speed(Model& model, int direction) {
 
 void jump(Model& model, Direction direction) {
   const auto to = next_moment(model.view().rows, model.bench.jump, direction, model.playback.position());
-  if (!to) return model.tell({std::string{say(direction == Direction::forward ? Word::no_next : Word::no_before)}, false});
+  if (!to)
+    return model.tell({std::string{say(direction == Direction::forward ? Word::no_next : Word::no_before)}, false});
   model.playback.show(*to);
 }
 
@@ -134,6 +135,9 @@ void take_entry(Model& model) {
       if (text.empty()) break;
       model.bench.composer.choose_task(text);
       break;
+    case EntryKind::person:
+      if (!text.empty() && !model.bench.composer.names(text)) model.bench.composer.toggle_person(text);
+      break;
     case EntryKind::fasteners: {
       if (text.empty()) break;
       const auto likely = likely_callouts(model.snapshot->known, model.view().record, model.bench.composer.task());
@@ -182,6 +186,7 @@ void do_at_bench(Model& model, const Meaning& meaning) {
     case Deed::recent_task: return choose_recent(model, meaning.number);
     case Deed::person: return toggle_person(model, meaning.number);
     case Deed::task_typed: return begin_entry(model, EntryKind::task);
+    case Deed::person_typed: return begin_entry(model, EntryKind::person);
     case Deed::fasteners: return begin_entry(model, EntryKind::fasteners);
     case Deed::note: return begin_entry(model, EntryKind::note);
     case Deed::mark: return begin_entry(model, EntryKind::mark);

@@ -28,27 +28,28 @@ using Deed = std::function<Result<Outcome>(store::Store&, const actions::Watch&)
 void run(Model& model, Word name, Deed deed) {
   if (!model.desk || !model.snapshot) return;
   if (model.jobs.running(say(name))) return model.tell({std::string{say(Word::runs_already)}, true});
-  model.jobs.start(say(name), [&model, path = model.snapshot->path, deed = std::move(deed)](const actions::Watch& watch)
-                                  -> std::function<void()> {
-    Result<Outcome> outcome = Error{Code::internal, ""};
-    if (auto store = actions::open_journal(path)) {
-      outcome = deed(*store, watch);
-    } else {
-      outcome = store.error();
-    }
-    return [&model, path, outcome] {
-      if (!model.desk || !model.snapshot || model.snapshot->path != path) return;
-      model.copies_changed = true;
-      model.desk->refresh();
-      if (!outcome) {
-        const bool asked_for = outcome.error().code() == Code::cancelled;
-        return model.tell({outcome.error().message(), !asked_for});
-      }
-      model.tell(outcome->told);
-      if (!outcome->report.empty()) model.sessions.report = outcome->report;
-      if (outcome->then) outcome->then(model);
-    };
-  });
+  model.jobs.start(say(name),
+                   [&model, path = model.snapshot->path,
+                    deed = std::move(deed)](const actions::Watch& watch) -> std::function<void()> {
+                     Result<Outcome> outcome = Error{Code::internal, ""};
+                     if (auto store = actions::open_journal(path)) {
+                       outcome = deed(*store, watch);
+                     } else {
+                       outcome = store.error();
+                     }
+                     return [&model, path, outcome] {
+                       if (!model.desk || !model.snapshot || model.snapshot->path != path) return;
+                       model.copies_changed = true;
+                       model.desk->refresh();
+                       if (!outcome) {
+                         const bool asked_for = outcome.error().code() == Code::cancelled;
+                         return model.tell({outcome.error().message(), !asked_for});
+                       }
+                       model.tell(outcome->told);
+                       if (!outcome->report.empty()) model.sessions.report = outcome->report;
+                       if (outcome->then) outcome->then(model);
+                     };
+                   });
 }
 
 /// One part of a job's bar.
@@ -69,11 +70,12 @@ std::string line_up_words(const journal::SessionRecord& record) {
     const journal::Basis basis = placement == nullptr ? journal::Basis::none : placement->basis;
     (basis == journal::Basis::none ? lost : basis == journal::Basis::clock ? doubtful : sound) += 1;
   }
-  return say(Word::lined_up, {to_text(record.session.date), std::to_string(sound), std::to_string(doubtful), std::to_string(lost)});
+  return say(Word::lined_up,
+             {to_text(record.session.date), std::to_string(sound), std::to_string(doubtful), std::to_string(lost)});
 }
 
-Done line_up_days(store::Store& store, const std::vector<std::chrono::year_month_day>& days, const actions::Watch& watch,
-                  double from, std::vector<std::string>& report) {
+Done line_up_days(store::Store& store, const std::vector<std::chrono::year_month_day>& days,
+                  const actions::Watch& watch, double from, std::vector<std::string>& report) {
   for (std::size_t i = 0; i < days.size(); ++i) {
     const double share = (1 - from) / static_cast<double>(days.size());
     const double begin = from + share * static_cast<double>(i);
@@ -89,8 +91,9 @@ Done line_up_days(store::Store& store, const std::vector<std::chrono::year_month
 }
 
 std::vector<std::string> report_of(const actions::ImportReport& import) {
-  std::vector<std::string> report{say(Word::imported, {std::to_string(import.clips.size()), std::to_string(import.known_already),
-                                                       std::to_string(import.unreadable.size())})};
+  std::vector<std::string> report{
+      say(Word::imported, {std::to_string(import.clips.size()), std::to_string(import.known_already),
+                           std::to_string(import.unreadable.size())})};
   for (const actions::UnreadableFile& file : import.unreadable) {
     report.push_back(to_utf8(file.path.filename().string()) + ": " + file.why);
   }
@@ -98,7 +101,8 @@ std::vector<std::string> report_of(const actions::ImportReport& import) {
   return report;
 }
 
-Result<Outcome> import_and_line_up(store::Store& store, const actions::ImportRequest& request, const actions::Watch& watch) {
+Result<Outcome> import_and_line_up(store::Store& store, const actions::ImportRequest& request,
+                                   const actions::Watch& watch) {
   const auto import = actions::import_footage(store, request, part_of(watch, 0, 0.3));
   if (!import) return import.error();
   Outcome outcome{{say(Word::import_done), false}, report_of(*import), make_copies};
@@ -143,23 +147,27 @@ void line_up(Model& model) {
 }
 
 void detect(Model& model) {
-  run(model, Word::job_detect, [session = model.bench.session](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {
-    const auto found = actions::detect_in_session(store, session, watch);
-    if (!found) return found.error();
-    return Outcome{{counted(found->size(), Word::heard_one, Word::heard_many), false}, {}};
-  });
+  run(model, Word::job_detect,
+      [session = model.bench.session](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {
+        const auto found = actions::detect_in_session(store, session, watch);
+        if (!found) return found.error();
+        return Outcome{{counted(found->size(), Word::heard_one, Word::heard_many), false}, {}};
+      });
 }
 
 void make_copies(Model& model) {
   if (model.bench_view() == nullptr) return;
   actions::CopySettings settings;
   settings.most_bytes = static_cast<std::uint64_t>(model.settings.copies_gb) << 30U;
-  run(model, Word::job_copies, [clips = model.view().record.clips, settings](store::Store&, const actions::Watch& watch) -> Result<Outcome> {
-    const auto made = actions::make_review_copies(clips, settings, watch);
-    if (!made) return made.error();
-    Outcome outcome{{say(Word::copies_made, {std::to_string(made->made), std::to_string(made->known_already)}), false}, made->notes};
-    return outcome;
-  });
+  run(model, Word::job_copies,
+      [clips = model.view().record.clips, settings](store::Store&, const actions::Watch& watch) -> Result<Outcome> {
+        const auto made = actions::make_review_copies(clips, settings, watch);
+        if (!made) return made.error();
+        Outcome outcome{
+            {say(Word::copies_made, {std::to_string(made->made), std::to_string(made->known_already)}), false},
+            made->notes};
+        return outcome;
+      });
 }
 
 void read_loudness(Model& model) {
@@ -170,19 +178,21 @@ void read_loudness(Model& model) {
     if (clip.sound && !model.bench.loudness.contains(clip.id.value)) wanted.push_back(clip);
   }
   if (wanted.empty()) return;
-  model.jobs.start(say(Word::job_loudness), [&model, wanted, session = view->record.session.id](const actions::Watch& watch)
-                                                -> std::function<void()> {
-    auto read = std::make_shared<std::map<std::int64_t, Loudness>>();
-    for (std::size_t i = 0; i < wanted.size() && !watch.stop.stop_requested(); ++i) {
-      if (auto kept = actions::kept_waveform(wanted[i])) {
-        read->emplace(wanted[i].id.value, Loudness{kept->origin, actions::waveform_rate_hz, std::move(kept->peaks)});
-      }
-      watch.tell(static_cast<double>(i + 1) / static_cast<double>(wanted.size()), wanted[i].name());
-    }
-    return [&model, session, read] {
-      if (model.bench.session == session) model.bench.loudness.merge(*read);
-    };
-  });
+  model.jobs.start(
+      say(Word::job_loudness),
+      [&model, wanted, session = view->record.session.id](const actions::Watch& watch) -> std::function<void()> {
+        auto read = std::make_shared<std::map<std::int64_t, Loudness>>();
+        for (std::size_t i = 0; i < wanted.size() && !watch.stop.stop_requested(); ++i) {
+          if (auto kept = actions::kept_waveform(wanted[i])) {
+            read->emplace(wanted[i].id.value,
+                          Loudness{kept->origin, actions::waveform_rate_hz, std::move(kept->peaks)});
+          }
+          watch.tell(static_cast<double>(i + 1) / static_cast<double>(wanted.size()), wanted[i].name());
+        }
+        return [&model, session, read] {
+          if (model.bench.session == session) model.bench.loudness.merge(*read);
+        };
+      });
 }
 
 void seal(Model& model, journal::SessionId session) {
@@ -211,12 +221,14 @@ void verify(Model& model) {
 void export_session(Model& model) {
   if (model.bench_view() == nullptr) return;
   const auto& session = model.view().record.session;
-  const auto folder = model.snapshot->path.parent_path() / (model.snapshot->path.stem().string() + " " + to_text(session.date));
-  run(model, Word::job_export, [id = session.id, folder](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {
-    const auto exported = actions::export_session(store, id, folder, watch);
-    if (!exported) return exported.error();
-    return Outcome{{say(Word::exported_to, {to_utf8(folder.string())}), false}, {}};
-  });
+  const auto folder =
+      model.snapshot->path.parent_path() / (model.snapshot->path.stem().string() + " " + to_text(session.date));
+  run(model, Word::job_export,
+      [id = session.id, folder](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {
+        const auto exported = actions::export_session(store, id, folder, watch);
+        if (!exported) return exported.error();
+        return Outcome{{say(Word::exported_to, {to_utf8(folder.string())}), false}, {}};
+      });
 }
 
 void search(Model& model) {

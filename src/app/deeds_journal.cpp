@@ -37,10 +37,9 @@ void forget_what_is_gone(BenchState& bench, const BenchView& view) {
 
 void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
   const bool first = model.opening;
-  const bool footage_changed =
-      model.copies_changed || !model.bench_view() || !snapshot->bench ||
-      model.view().record.placements != snapshot->bench->record.placements ||
-      model.view().record.session.id != snapshot->bench->record.session.id;
+  const bool footage_changed = model.copies_changed || !model.bench_view() || !snapshot->bench ||
+                               model.view().record.placements != snapshot->bench->record.placements ||
+                               model.view().record.session.id != snapshot->bench->record.session.id;
   model.opening = false;
   model.snapshot = std::move(snapshot);
   const BenchView* view = model.bench_view();

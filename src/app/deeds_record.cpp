@@ -46,10 +46,12 @@ std::chrono::year_month_day day_now(const Model& model) { return actions::today(
 
 void add_span(Model& model, actions::SpanWords words) {
   if (!model.desk || model.bench_view() == nullptr) return;
-  model.desk->do_it([session = model.bench.session, words = std::move(words)](store::Store& store) -> Result<std::string> {
+  model.desk->do_it([session = model.bench.session,
+                     words = std::move(words)](store::Store& store) -> Result<std::string> {
     const auto tagged = actions::add_spans(store, session, {words});
     if (!tagged) return Error{tagged.error().code(), say(Word::not_tagged, {tagged.error().message()})};
-    std::string text = say(Word::tagged, {words.pause ? std::string{say(Word::a_break)} : words.task, clock(words.from), clock(words.to)});
+    std::string text = say(
+        Word::tagged, {words.pause ? std::string{say(Word::a_break)} : words.task, clock(words.from), clock(words.to)});
     for (const std::string& created : tagged->created) text += " " + created;
     return text;
   });
@@ -57,11 +59,12 @@ void add_span(Model& model, actions::SpanWords words) {
 
 void add_mark(Model& model, SessionTime at, std::string note) {
   if (!model.desk || model.bench_view() == nullptr) return;
-  model.desk->do_it([session = model.bench.session, at, note = std::move(note)](store::Store& store) -> Result<std::string> {
-    const auto mark = actions::add_mark(store, session, at, note);
-    if (!mark) return mark.error();
-    return say(Word::marked, {clock(at), note});
-  });
+  model.desk->do_it(
+      [session = model.bench.session, at, note = std::move(note)](store::Store& store) -> Result<std::string> {
+        const auto mark = actions::add_mark(store, session, at, note);
+        if (!mark) return mark.error();
+        return say(Word::marked, {clock(at), note});
+      });
 }
 
 void split_spans(Model& model, SessionTime at) {
@@ -93,20 +96,22 @@ void trim_span(Model& model, std::int64_t span, std::optional<SessionTime> from,
 void remove_selected(Model& model) {
   if (!model.desk || model.bench_view() == nullptr) return;
   if (model.bench.selected.empty() && model.bench.mark) {
-    model.desk->do_it([session = model.bench.session, mark = *model.bench.mark](store::Store& store) -> Result<std::string> {
-      const Done done = actions::delete_mark(store, session, journal::MarkId{mark});
-      if (!done) return done.error();
-      return std::string{say(Word::mark_deleted)};
-    });
+    model.desk->do_it(
+        [session = model.bench.session, mark = *model.bench.mark](store::Store& store) -> Result<std::string> {
+          const Done done = actions::delete_mark(store, session, journal::MarkId{mark});
+          if (!done) return done.error();
+          return std::string{say(Word::mark_deleted)};
+        });
     model.bench.mark.reset();
     return;
   }
   if (model.bench.selected.empty()) return model.tell({std::string{say(Word::nothing_selected)}, true});
-  model.desk->do_it([session = model.bench.session, spans = model.bench.selected](store::Store& store) -> Result<std::string> {
-    const Done done = each(spans, [&](journal::SpanId span) { return actions::delete_span(store, session, span); });
-    if (!done) return done.error();
-    return counted(spans.size(), Word::span_deleted, Word::spans_deleted);
-  });
+  model.desk->do_it(
+      [session = model.bench.session, spans = model.bench.selected](store::Store& store) -> Result<std::string> {
+        const Done done = each(spans, [&](journal::SpanId span) { return actions::delete_span(store, session, span); });
+        if (!done) return done.error();
+        return counted(spans.size(), Word::span_deleted, Word::spans_deleted);
+      });
   model.bench.selected.clear();
 }
 
@@ -170,11 +175,12 @@ void place_clip(Model& model, std::int64_t id, SessionTime at) {
   if (!model.desk || model.bench_view() == nullptr) return;
   const journal::Clip* clip = model.view().record.clip(journal::ClipId{id});
   if (clip == nullptr) return;
-  model.desk->do_it([session = model.bench.session, name = clip->name(), at](store::Store& store) -> Result<std::string> {
-    const Done done = actions::place_clip(store, session, name, at);
-    if (!done) return done.error();
-    return say(Word::clip_moved, {to_utf8(name), to_clock_text(at)});
-  });
+  model.desk->do_it(
+      [session = model.bench.session, name = clip->name(), at](store::Store& store) -> Result<std::string> {
+        const Done done = actions::place_clip(store, session, name, at);
+        if (!done) return done.error();
+        return say(Word::clip_moved, {to_utf8(name), to_clock_text(at)});
+      });
 }
 
 }  // namespace jigtime::app

@@ -1,9 +1,10 @@
 // Fasteners: planned against set, over all sessions.
+#include "journal/fasteners.h"
+
 #include "app/screens.h"
 #include "app/theme.h"
 #include "app/ui.h"
 #include "handbook/callout.h"
-#include "journal/fasteners.h"
 
 namespace jigtime::app {
 namespace {
@@ -12,10 +13,12 @@ void draw_bar(const journal::FastenerBalance& balance) {
   const int good = balance.set - balance.drilled;
   const std::string words = balance.planned > 0
                                 ? say(balance.over() > 0 ? Word::bar_over : Word::bar_left,
-                                      {std::to_string(good), std::to_string(balance.planned), std::to_string(balance.over() > 0 ? balance.over() : balance.left())})
+                                      {std::to_string(good), std::to_string(balance.planned),
+                                       std::to_string(balance.over() > 0 ? balance.over() : balance.left())})
                                 : say(Word::bar_unplanned, {std::to_string(good)});
   const double planned = balance.planned > 0 ? balance.planned : 1;
-  share_bar(balance.planned > 0 ? good / planned : 0, balance.planned > 0 ? balance.over() / planned : 0, words, ImGui::GetContentRegionAvail().x);
+  share_bar(balance.planned > 0 ? good / planned : 0, balance.planned > 0 ? balance.over() / planned : 0, words,
+            ImGui::GetContentRegionAvail().x);
 }
 
 void draw_line(const actions::RivetTable::Line& line) {
@@ -41,8 +44,9 @@ void draw_fasteners(Model& model) {
   if (ledger->rivets.lines.empty()) return empty_state(Word::fasteners_empty, Word::fasteners_empty_do);
   heading(say(Word::fasteners_title));
   const float below = ledger->rivets.warnings.empty() ? em(4) : ImGui::GetContentRegionAvail().y * 0.35F;
-  if (begin_table("fasteners", {Word::col_task, Word::col_callout, Word::col_against_plan, Word::col_set, Word::col_drilled}, {4, 2.2F, 5, 0.8F, 1},
-                  ImGui::GetContentRegionAvail().y - below)) {
+  if (begin_table("fasteners",
+                  {Word::col_task, Word::col_callout, Word::col_against_plan, Word::col_set, Word::col_drilled},
+                  {4, 2.2F, 5, 0.8F, 1}, ImGui::GetContentRegionAvail().y - below)) {
     for (const auto& line : ledger->rivets.lines) draw_line(line);
     ImGui::EndTable();
   }

@@ -71,11 +71,13 @@ void draw_find(Model& model) {
   FindState& find = model.find;
   heading(say(Word::find_title));
   if (find.focus) ImGui::SetKeyboardFocusHere();
-  find.focus = false;
-  const bool taken = input("##find", find.text, say(Word::find_hint), std::min(em(40), ImGui::GetContentRegionAvail().x),
-                           ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackHistory, choose, &find);
+  const bool taken =
+      input("##find", find.text, say(Word::find_hint), std::min(em(40), ImGui::GetContentRegionAvail().x),
+            ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackHistory, choose, &find);
+  if (ImGui::IsItemActive()) find.focus = false;
   search(model);
-  if (taken && find.chosen < std::ssize(find.hits)) return jump(model, find.hits[static_cast<std::size_t>(find.chosen)]);
+  if (taken && find.chosen < std::ssize(find.hits))
+    return jump(model, find.hits[static_cast<std::size_t>(find.chosen)]);
   if (taken) find.focus = true;
   if (trimmed(find.text).empty()) return empty_state(Word::find_empty, Word::find_empty_do);
   if (find.hits.empty()) return empty_state(Word::find_nothing, Word::find_nothing_do);

@@ -16,10 +16,10 @@ struct Tab {
   Deed deed;
 };
 constexpr Tab tabs[] = {
-    {Screen::start, Word::tab_start, Deed::none},           {Screen::sessions, Word::tab_sessions, Deed::go_sessions},
-    {Screen::bench, Word::tab_bench, Deed::go_bench},       {Screen::fasteners, Word::tab_fasteners, Deed::go_fasteners},
-    {Screen::ledger, Word::tab_ledger, Deed::go_ledger},    {Screen::items, Word::tab_items, Deed::go_items},
-    {Screen::find, Word::tab_find, Deed::go_find},          {Screen::help, Word::tab_help, Deed::help},
+    {Screen::start, Word::tab_start, Deed::none},        {Screen::sessions, Word::tab_sessions, Deed::go_sessions},
+    {Screen::bench, Word::tab_bench, Deed::go_bench},    {Screen::fasteners, Word::tab_fasteners, Deed::go_fasteners},
+    {Screen::ledger, Word::tab_ledger, Deed::go_ledger}, {Screen::items, Word::tab_items, Deed::go_items},
+    {Screen::find, Word::tab_find, Deed::go_find},       {Screen::help, Word::tab_help, Deed::help},
 };
 
 void go_to_screen(Model& model, Screen screen) {
@@ -46,6 +46,7 @@ bool do_everywhere(Model& model, Deed deed) {
     case Deed::redo: return redo(model), true;
     case Deed::bigger: return change_scale(model, 1), true;
     case Deed::smaller: return change_scale(model, -1), true;
+    case Deed::quit: return model.wants_to_close = true, true;
     default: return false;
   }
 }
@@ -60,26 +61,32 @@ bool escape(Model& model) {
 }
 
 /// While text is typed only keys that no text needs do anything.
-bool is_for_text(const Press& press) { return press.key < 256 ? !press.control || press.key == 'Z' || press.key == 'Y' : press.key < key_f1; }
+bool is_for_text(const Press& press) {
+  return press.key < 256 ? !press.control || press.key == 'Z' || press.key == 'Y' : press.key < key_f1;
+}
 
 void take_key(Model& model, const Press& press) {
   if (press.key == key_escape && escape(model)) return;
-  const bool typing = ImGui::GetIO().WantTextInput || field_is_opening(model);
-  if (typing && is_for_text(press)) return;
   const bool at_bench = model.screen == Screen::bench && model.bench_view() != nullptr;
+  if ((text_is_typed(model) || field_is_opening(model)) && is_for_text(press)) return;
   if (at_bench && press.key == key_tab) {
     model.bench.walking = !model.bench.walking;
     return;
   }
   const bool walking = at_bench && model.bench.walking;
-  const auto meaning = deed_for(press, at_bench && !walking ? Where::bench : Where::everywhere);
+  const bool at_ledger = model.screen == Screen::ledger;
+  const auto meaning = deed_for(press, at_bench && !walking ? Where::bench
+                                       : at_ledger          ? Where::ledger
+                                                            : Where::everywhere);
   if (!meaning || do_everywhere(model, meaning->deed)) return;
   if (at_bench) do_at_bench(model, *meaning);
+  if (at_ledger) do_at_ledger(model, meaning->deed);
 }
 
 /// The arrows walk from button to button, except where they move the film.
 void set_walking(const Model& model) {
-  const bool film = model.screen == Screen::bench && model.bench_view() != nullptr && !model.bench.walking && !model.bench.entry.open();
+  const bool film = model.screen == Screen::bench && model.bench_view() != nullptr && !model.bench.walking &&
+                    !model.bench.entry.open();
   ImGuiIO& io = ImGui::GetIO();
   if (film) {
     io.ConfigFlags &= ~ImGuiConfigFlags_NavEnableKeyboard;
@@ -88,28 +95,40 @@ void set_walking(const Model& model) {
   }
 }
 
+/// Whether all tabs fit on one line with their keys behind them; else the words alone stand there.
+bool tabs_fit() {
+  float width = 0;
+  for (const Tab& tab : tabs) width += button_width(say(tab.word), tab.deed) + ImGui::GetStyle().ItemSpacing.x;
+  return width < ImGui::GetContentRegionAvail().x;
+}
+
 void draw_tabs(Model& model) {
+  const bool with_keys = tabs_fit();
   bool first = true;
   for (const Tab& tab : tabs) {
     const bool needs_journal = tab.screen != Screen::start && tab.screen != Screen::help;
     if (needs_journal && !model.snapshot) continue;
-    if (!first) flow(button_width(say(tab.word), tab.deed));
+    const Deed key = with_keys ? tab.deed : Deed::none;
+    if (!first) flow(button_width(say(tab.word), key));
     first = false;
     const bool here = model.screen == tab.screen;
-    if (button(tab.word, tab.deed, here ? Weight::chosen : Weight::quiet) && !here) go_to_screen(model, tab.screen);
+    if (button(tab.word, key, here ? Weight::chosen : Weight::quiet) && !here) go_to_screen(model, tab.screen);
   }
 }
 
-float job_height(const Model& model) { return model.jobs.running() ? em(2.2F) * static_cast<float>(std::min<std::size_t>(model.jobs.states().size(), 3)) : 0; }
+float job_height(const Model& model) {
+  return model.jobs.running() ? em(2.2F) * static_cast<float>(std::min<std::size_t>(model.jobs.states().size(), 3)) : 0;
+}
 
 void draw_job(Model& model, const JobState& job) {
   ImGui::PushID(job.number);
   const float stop = button_width(say(Word::job_stop));
   const float bar = std::max(ImGui::GetContentRegionAvail().x - stop - em(), em(6));
   const std::string left = time_left_words(job.left);
-  const std::string words = job.stopping ? say(Word::job_stopping, {job.name})
-                                         : job.name + "  " + std::to_string(static_cast<int>(job.fraction * 100)) + " %" +
-                                               (left.empty() ? "" : "  " + left) + (job.doing.empty() ? "" : "  " + job.doing);
+  const std::string words = job.stopping
+                                ? say(Word::job_stopping, {job.name})
+                                : job.name + "  " + std::to_string(static_cast<int>(job.fraction * 100)) + " %" +
+                                      (left.empty() ? "" : "  " + left) + (job.doing.empty() ? "" : "  " + job.doing);
   share_bar(job.fraction, 0, words, bar);
   ImGui::SameLine();
   if (button(Word::job_stop)) model.jobs.cancel(job.number);
@@ -117,8 +136,10 @@ void draw_job(Model& model, const JobState& job) {
 }
 
 void draw_told(Model& model) {
-  const std::string undo_words = model.snapshot && !model.snapshot->undo.empty() ? say(Word::undo_what, {model.snapshot->undo}) : std::string{};
-  const float undo_width = undo_words.empty() ? 0 : std::min(button_width(undo_words, Deed::undo), ImGui::GetContentRegionAvail().x * 0.4F);
+  const std::string undo_words =
+      model.snapshot && !model.snapshot->undo.empty() ? say(Word::undo_what, {model.snapshot->undo}) : std::string{};
+  const float undo_width =
+      undo_words.empty() ? 0 : std::min(button_width(undo_words, Deed::undo), ImGui::GetContentRegionAvail().x * 0.4F);
   const float room = ImGui::GetContentRegionAvail().x - undo_width - em();
   const std::string words = model.told.failed ? say(Word::failed_words, {model.told.words}) : model.told.words;
   ImGui::AlignTextToFramePadding();
@@ -143,8 +164,15 @@ void draw_screen(Model& model) {
 
 }  // namespace
 
+bool text_is_typed(const Model& model) {
+  // ImGui says so for one frame longer than it is: at the bench a key right behind Enter counts.
+  if (model.screen == Screen::bench && model.bench_view() != nullptr) return model.bench.entry.open();
+  return ImGui::GetIO().WantTextInput;
+}
+
 bool field_is_opening(const Model& model) {
-  return (model.screen == Screen::bench && model.bench.entry_opened) || (model.screen == Screen::find && model.find.focus);
+  return (model.screen == Screen::bench && model.bench.entry_opened) ||
+         (model.screen == Screen::find && model.find.focus);
 }
 
 void draw_frame(Model& model, std::span<const Press> presses) {
@@ -153,7 +181,8 @@ void draw_frame(Model& model, std::span<const Press> presses) {
   const ImGuiViewport& screen = *ImGui::GetMainViewport();
   ImGui::SetNextWindowPos(screen.WorkPos);
   ImGui::SetNextWindowSize(screen.WorkSize);
-  constexpr ImGuiWindowFlags flags = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus;
+  constexpr ImGuiWindowFlags flags = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus;
   ImGui::Begin("jigtime", nullptr, flags);
   draw_tabs(model);
   const float below = em(2.2F) + job_height(model) + ImGui::GetStyle().ItemSpacing.y;

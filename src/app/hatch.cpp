@@ -12,7 +12,8 @@ void dashed_line(ImDrawList& draw, ImVec2 from, ImVec2 to, ImU32 colour, float d
   const ImVec2 unit{(to.x - from.x) / length, (to.y - from.y) / length};
   for (float at = 0; at < length; at += 2 * dash) {
     const float end = std::min(at + dash, length);
-    draw.AddLine({from.x + unit.x * at, from.y + unit.y * at}, {from.x + unit.x * end, from.y + unit.y * end}, colour, 2);
+    draw.AddLine({from.x + unit.x * at, from.y + unit.y * at}, {from.x + unit.x * end, from.y + unit.y * end}, colour,
+                 2);
   }
 }
 

@@ -1,4 +1,6 @@
 // Help: every key, what it does, and how the window looks.
+#include <algorithm>
+
 #include "app/screens.h"
 #include "app/theme.h"
 #include "app/ui.h"
@@ -40,6 +42,17 @@ void draw_looks(Model& model) {
   if (model.settings.scale_percent != before) model.settings_changed = true;
 }
 
+void draw_copies(Model& model) {
+  heading(say(Word::copies_title));
+  int& room = model.settings.copies_gb;
+  const int before = room;
+  dim(say(Word::copies_words, {std::to_string(room)}));
+  if (button(Word::copies_less)) room = std::max(5, room > 40 ? room / 2 : room - 5);
+  ImGui::SameLine();
+  if (button(Word::copies_more)) room = std::min(640, room >= 40 ? room * 2 : room + 5);
+  if (room != before) model.settings_changed = true;
+}
+
 }  // namespace
 
 void draw_help(Model& model) {
@@ -47,6 +60,7 @@ void draw_help(Model& model) {
   const bool two = width > em(56);
   ImGui::BeginChild("keys left", {two ? width / 2 : 0, two ? 0 : ImGui::GetContentRegionAvail().y / 2}, false);
   draw_looks(model);
+  draw_copies(model);
   draw_group(Word::keys_everywhere);
   draw_group(Word::keys_tag);
   ImGui::EndChild();
@@ -54,6 +68,7 @@ void draw_help(Model& model) {
   ImGui::BeginChild("keys right", {0, 0}, false);
   draw_group(Word::keys_film);
   draw_group(Word::keys_strip);
+  draw_group(Word::keys_ledger);
   heading(say(Word::mouse_title));
   dim(say(Word::mouse_words));
   ImGui::EndChild();

@@ -8,8 +8,8 @@
 namespace jigtime::app {
 namespace {
 
-constexpr journal::ItemKind kinds[] = {journal::ItemKind::part, journal::ItemKind::tool, journal::ItemKind::answer, journal::ItemKind::inspection,
-                                       journal::ItemKind::redo};
+constexpr journal::ItemKind kinds[] = {journal::ItemKind::part, journal::ItemKind::tool, journal::ItemKind::answer,
+                                       journal::ItemKind::inspection, journal::ItemKind::redo};
 
 void draw_new(Model& model) {
   ItemsState& items = model.items;
@@ -34,7 +34,8 @@ void draw_closing(Model& model, const actions::ItemLine& line) {
   ItemsState& items = model.items;
   const std::int64_t id = line.item.id.value;
   if (line.item.closing) {
-    elided(say(Word::item_closed_on, {to_text(line.item.closing->on), line.item.closing->words}), ImGui::GetContentRegionAvail().x, palette().dim);
+    elided(say(Word::item_closed_on, {to_text(line.item.closing->on), line.item.closing->words}),
+           ImGui::GetContentRegionAvail().x, palette().dim);
     if (button(Word::item_reopen)) reopen_item(model, id);
     return;
   }
@@ -45,7 +46,8 @@ void draw_closing(Model& model, const actions::ItemLine& line) {
     }
     return;
   }
-  const bool taken = input("##closing", items.closing_words, say(Word::item_closing_hint), -1, ImGuiInputTextFlags_EnterReturnsTrue);
+  const bool taken =
+      input("##closing", items.closing_words, say(Word::item_closing_hint), -1, ImGuiInputTextFlags_EnterReturnsTrue);
   if (button(Word::item_close_now, Deed::none, Weight::strong) || taken) {
     close_item(model, id, std::string{trimmed(items.closing_words)});
     items.closing.reset();
@@ -81,7 +83,9 @@ void draw_items(Model& model) {
     if (model.items.all || !line.item.closing) shown.push_back(&line);
   }
   if (shown.empty()) return empty_state(Word::items_empty, Word::items_empty_do);
-  if (!begin_table("items", {Word::col_waits_for, Word::col_what, Word::col_since, Word::col_closed}, {1.2F, 4, 2, 2.4F})) return;
+  if (!begin_table("items", {Word::col_waits_for, Word::col_what, Word::col_since, Word::col_closed},
+                   {1.2F, 4, 2, 2.4F}))
+    return;
   for (const actions::ItemLine* line : shown) draw_line(model, *line);
   ImGui::EndTable();
 }

@@ -8,10 +8,14 @@
 namespace jigtime::app {
 namespace {
 
-static_assert(key_escape == GLFW_KEY_ESCAPE && key_enter == GLFW_KEY_ENTER && key_tab == GLFW_KEY_TAB && key_delete == GLFW_KEY_DELETE);
-static_assert(key_right == GLFW_KEY_RIGHT && key_left == GLFW_KEY_LEFT && key_down == GLFW_KEY_DOWN && key_up == GLFW_KEY_UP);
-static_assert(key_page_up == GLFW_KEY_PAGE_UP && key_page_down == GLFW_KEY_PAGE_DOWN && key_home == GLFW_KEY_HOME && key_end == GLFW_KEY_END);
-static_assert(key_f1 == GLFW_KEY_F1 && key_pad_add == GLFW_KEY_KP_ADD && key_pad_subtract == GLFW_KEY_KP_SUBTRACT && key_space == GLFW_KEY_SPACE);
+static_assert(key_escape == GLFW_KEY_ESCAPE && key_enter == GLFW_KEY_ENTER && key_tab == GLFW_KEY_TAB &&
+              key_delete == GLFW_KEY_DELETE);
+static_assert(key_right == GLFW_KEY_RIGHT && key_left == GLFW_KEY_LEFT && key_down == GLFW_KEY_DOWN &&
+              key_up == GLFW_KEY_UP);
+static_assert(key_page_up == GLFW_KEY_PAGE_UP && key_page_down == GLFW_KEY_PAGE_DOWN && key_home == GLFW_KEY_HOME &&
+              key_end == GLFW_KEY_END);
+static_assert(key_f1 == GLFW_KEY_F1 && key_pad_add == GLFW_KEY_KP_ADD && key_pad_subtract == GLFW_KEY_KP_SUBTRACT &&
+              key_space == GLFW_KEY_SPACE);
 
 bool is_modifier(int key) { return key >= GLFW_KEY_LEFT_SHIFT && key <= GLFW_KEY_RIGHT_SUPER; }
 
@@ -28,21 +32,24 @@ int named(int key, int scancode) {
 
 }  // namespace
 
-std::vector<Press> KeyQueue::next(GLFWwindow* window) {
+std::vector<Press> KeyQueue::next(GLFWwindow* window, bool text_is_typed) {
   std::vector<Press> presses;
   std::vector<int> down;
   while (!events_.empty()) {
     const Event event = events_.front();
-    if (event.is_key && !is_modifier(event.key)) {
-      const bool pressed = event.action != GLFW_RELEASE;
-      if (pressed && !presses.empty()) break;
+    if (!event.is_key && !presses.empty() && text_is_typed) break;  // what is typed behind Enter belongs elsewhere
+    const bool letter = text_is_typed && event.is_key && event.key < 256 && (event.mods & GLFW_MOD_CONTROL) == 0;
+    if (event.is_key && !letter) {
+      const bool pressed = event.action != GLFW_RELEASE && !is_modifier(event.key);
+      if ((pressed || is_modifier(event.key)) && !presses.empty()) break;
       if (!pressed && std::find(down.begin(), down.end(), event.key) != down.end()) break;
       if (pressed) {
         down.push_back(event.key);
-        presses.push_back({named(event.key, event.scancode), (event.mods & GLFW_MOD_SHIFT) != 0, (event.mods & GLFW_MOD_CONTROL) != 0});
+        presses.push_back({named(event.key, event.scancode), (event.mods & GLFW_MOD_SHIFT) != 0,
+                           (event.mods & GLFW_MOD_CONTROL) != 0});
       }
     }
-    if (event.is_key && is_modifier(event.key) && !presses.empty()) break;
+    if (letter && !presses.empty()) break;
     events_.pop_front();
     if (event.is_key) {
       ImGui_ImplGlfw_KeyCallback(window, event.key, event.scancode, event.action, event.mods);

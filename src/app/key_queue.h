@@ -17,8 +17,9 @@ class KeyQueue {
   void letter(unsigned int codepoint) { events_.push_back({false, 0, 0, 0, 0, codepoint}); }
   bool empty() const { return events_.empty(); }
 
-  /// Hands the events of one frame to ImGui and returns the presses among them.
-  std::vector<Press> next(GLFWwindow* window);
+  /// Hands the events of one frame to ImGui and returns the presses among them: one, and before it, where text is
+  /// typed, any number of letters.
+  std::vector<Press> next(GLFWwindow* window, bool text_is_typed);
 
  private:
   struct Event {

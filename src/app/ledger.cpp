@@ -29,9 +29,13 @@ std::string name_of(const actions::HoursLine& line, int which) {
   }
 }
 
+/// Who or where, beside what the rows are about.
+std::string beside(const actions::HoursLine& line, int which) { return which == 0 ? line.assembly : line.role; }
+
 void draw_totals(const actions::HoursTable& table, journal::Rounding rounding) {
-  wrapped(say(Word::totals, {report::hours_words(table.person_time, rounding), report::hours_words(table.elapsed, rounding),
-                             report::hours_words(table.unfilmed, rounding), report::hours_words(table.untagged, rounding)}));
+  wrapped(say(Word::totals,
+              {report::hours_words(table.person_time, rounding), report::hours_words(table.elapsed, rounding),
+               report::hours_words(table.unfilmed, rounding), report::hours_words(table.untagged, rounding)}));
 }
 
 void draw_hours(Model& model, const LedgerView& view) {
@@ -40,18 +44,23 @@ void draw_hours(Model& model, const LedgerView& view) {
   int index = 0;
   for (const Word word : {Word::by_task, Word::by_assembly, Word::by_person, Word::by_month}) {
     if (index > 0) flow(button_width(say(word)));
-    if (button(word, Deed::none, model.ledger.table == index ? Weight::chosen : Weight::plain)) model.ledger.table = index;
+    if (button(word, Deed::none, model.ledger.table == index ? Weight::chosen : Weight::plain))
+      model.ledger.table = index;
     ++index;
   }
   const actions::HoursTable& table = table_of(view, model.ledger.table);
   if (table.lines.empty()) return dim(say(Word::hours_empty));
-  if (!begin_table("hours", {Word::col_what, Word::col_role, Word::col_hours, Word::col_unfilmed}, {5, 1.5F, 1.5F, 1.5F})) return;
+  if (!begin_table("hours",
+                   {Word::col_what, model.ledger.table == 0 ? Word::col_assembly : Word::col_role, Word::col_hours,
+                    Word::col_unfilmed},
+                   {5, 1.5F, 1.5F, 1.5F}))
+    return;
   for (const actions::HoursLine& line : table.lines) {
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
     elided(name_of(line, model.ledger.table), ImGui::GetContentRegionAvail().x);
     ImGui::TableNextColumn();
-    elided(line.role, ImGui::GetContentRegionAvail().x);
+    elided(beside(line, model.ledger.table), ImGui::GetContentRegionAvail().x);
     ImGui::TableNextColumn();
     ImGui::TextUnformatted(report::hours_words(line.shown, table.rounding).c_str());
     ImGui::TableNextColumn();
@@ -61,7 +70,8 @@ void draw_hours(Model& model, const LedgerView& view) {
 }
 
 void draw_entry(const journal::Entry& entry, const LedgerView& view) {
-  const auto line = std::find_if(view.sessions.begin(), view.sessions.end(), [&](const SessionLine& one) { return one.session.id == entry.session; });
+  const auto line = std::find_if(view.sessions.begin(), view.sessions.end(),
+                                 [&](const SessionLine& one) { return one.session.id == entry.session; });
   const std::string day = line == view.sessions.end() ? std::string{} : report::date_words(line->session.date);
   const bool amends = entry.kind == journal::EntryKind::amendment;
   wrapped(say(amends ? Word::entry_amends : Word::entry_seals, {std::to_string(entry.number), day}));
@@ -75,11 +85,13 @@ void draw_sealing(Model& model, const LedgerView& view) {
     if (line.sealed) continue;
     ImGui::PushID(static_cast<int>(line.session.id.value));
     const std::string day = report::date_words(line.session.date);
+    const bool here = line.session.id == model.bench.session;
     if (model.ledger.sealing != line.session.id.value) {
-      if (button(say(Word::seal_day, {day}))) model.ledger.sealing = line.session.id.value;
+      if (button(say(Word::seal_day, {day}), here ? Deed::seal : Deed::none))
+        model.ledger.sealing = line.session.id.value;
     } else {
       wrapped(say(Word::seal_sure, {day}), palette().bad);
-      if (button(Word::seal_now, Deed::none, Weight::strong)) {
+      if (button(Word::seal_now, Deed::seal_sure, Weight::strong)) {
         seal(model, line.session.id);
         model.ledger.sealing = 0;
       }
@@ -92,7 +104,8 @@ void draw_sealing(Model& model, const LedgerView& view) {
 
 void draw_verified(const actions::Verification& found) {
   const bool sound = found.sound();
-  wrapped(say(sound ? Word::verify_good : Word::verify_bad, {std::to_string(found.entries)}), sound ? palette().good : palette().bad);
+  wrapped(say(sound ? Word::verify_good : Word::verify_bad, {std::to_string(found.entries)}),
+          sound ? palette().good : palette().bad);
   for (const std::string& fault : found.faults) wrapped(fault, palette().bad);
   for (const auto& path : found.missing) wrapped(say(Word::verify_missing, {to_utf8(path.string())}));
   for (const std::string& sentence : found.renamed) dim(sentence);
@@ -101,7 +114,7 @@ void draw_verified(const actions::Verification& found) {
 
 void draw_entries(Model& model, const LedgerView& view) {
   heading(say(Word::entries_title));
-  if (button(Word::verify_now)) verify(model);
+  if (button(Word::verify_now, Deed::verify)) verify(model);
   if (model.ledger.verified) draw_verified(*model.ledger.verified);
   if (view.entries.empty()) dim(say(Word::entries_empty));
   for (const journal::Entry& entry : view.entries) draw_entry(entry, view);
@@ -110,6 +123,19 @@ void draw_entries(Model& model, const LedgerView& view) {
 }
 
 }  // namespace
+
+void do_at_ledger(Model& model, Deed deed) {
+  if (deed == Deed::verify) return verify(model);
+  const bool could = model.bench_view() != nullptr && !model.sealed();
+  if (deed == Deed::seal) {
+    if (!could) return model.tell({std::string{say(Word::nothing_to_seal)}, true});
+    model.ledger.sealing = model.bench.session.value;
+  }
+  if (deed == Deed::seal_sure && model.ledger.sealing != 0) {
+    seal(model, journal::SessionId{model.ledger.sealing});
+    model.ledger.sealing = 0;
+  }
+}
 
 void draw_ledger(Model& model) {
   const LedgerView* view = model.ledger_view();

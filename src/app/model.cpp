@@ -9,7 +9,10 @@ namespace jigtime::app {
 Model::Model(std::function<void()> wake)
     : mailbox{wake},
       settings{load_settings()},
-      jobs{mailbox, [this](std::string words) { tell({std::move(words), true}); }},
+      jobs{mailbox,
+           [this](std::string words) {
+             tell({std::move(words), true});
+           }},
       playback{wake} {}
 
 const BenchView& Model::view() const {

@@ -42,19 +42,19 @@ struct BenchState {
   journal::SessionId session{};
   StripWindow window;
   StripLayout layout;
-  bool fit = true;  ///< show the whole day at the next frame
-  std::set<std::int64_t> selected;  ///< spans
+  bool fit = true;                       ///< show the whole day at the next frame
+  std::set<std::int64_t> selected;       ///< spans
   std::optional<std::int64_t> clip;      ///< whose place is told in words
   std::optional<std::int64_t> proposal;  ///< that is looked at
   std::optional<std::int64_t> mark;
   Drag drag;
   Entry entry;
   bool entry_opened = false;  ///< since the last frame: it takes the keyboard
-  bool walking = false;  ///< the arrows walk from button to button instead of moving the film
+  bool walking = false;       ///< the arrows walk from button to button instead of moving the film
   Composer composer;
   JumpTo jump = JumpTo::span;
   std::map<std::int64_t, Loudness> loudness;  ///< by clip
-  float transport_height = 90;  ///< as it came out at the last frame
+  float transport_height = 90;                ///< as it came out at the last frame
 };
 
 /// Footage about to be imported.
@@ -75,13 +75,13 @@ struct StartState {
 struct SessionsState {
   std::vector<ImportLine> lines;
   std::string typed_path;
-  std::string date;  ///< YYYY-MM-DD; empty: told from the clocks
+  std::string date;                 ///< YYYY-MM-DD; empty: told from the clocks
   std::vector<std::string> report;  ///< of the last import and line-up
 };
 
 struct LedgerState {
   std::optional<actions::Verification> verified;
-  int table = 0;  ///< by task, assembly, person, month
+  int table = 0;             ///< by task, assembly, person, month
   std::int64_t sealing = 0;  ///< session asked about, 0 for none
 };
 

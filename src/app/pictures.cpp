@@ -42,7 +42,16 @@ std::string off_words(const CameraNow& now) {
 void centred(ImDrawList& draw, ImVec2 from, ImVec2 to, const std::string& words, ImU32 colour) {
   const float width = to.x - from.x - em();
   const ImVec2 size = ImGui::CalcTextSize(words.c_str(), nullptr, false, width);
-  draw.AddText(nullptr, 0, {(from.x + to.x - size.x) / 2, (from.y + to.y - size.y) / 2}, colour, words.c_str(), nullptr, width);
+  draw.AddText(nullptr, 0, {(from.x + to.x - size.x) / 2, (from.y + to.y - size.y) / 2}, colour, words.c_str(), nullptr,
+               width);
+}
+
+/// Below the camera's name, on a ground of their own.
+void words_on_band(ImDrawList& draw, ImVec2 from, ImVec2 to, const std::string& words) {
+  const ImVec2 size = ImGui::CalcTextSize(words.c_str(), nullptr, false, to.x - from.x - em());
+  const float top = std::max((from.y + to.y - size.y) / 2, from.y + em(1.5F));
+  draw.AddRectFilled({from.x, top - em(0.4F)}, {to.x, top + size.y + em(0.4F)}, palette().panel);
+  centred(draw, {from.x, top}, {to.x, top + size.y}, words, palette().text);
 }
 
 void draw_one(const CameraNow& camera, const Playback::View* view, ImVec2 from, ImVec2 to) {
@@ -57,11 +66,11 @@ void draw_one(const CameraNow& camera, const Playback::View* view, ImVec2 from, 
     if (!view->words.empty()) centred(draw, {from.x, to.y - em(2)}, to, view->words, palette().text);
   } else if (!camera.clip) {
     hatch(draw, from, to, with_alpha(palette().line, 0.5F), em(0.9F));
-    const float middle = (from.y + to.y) / 2;
-    draw.AddRectFilled({from.x, middle - em(1.4F)}, {to.x, middle + em(1.4F)}, palette().panel);
-    centred(draw, from, to, off_words(camera), palette().text);
+    words_on_band(draw, from, to, off_words(camera));
   } else {
-    centred(draw, from, to, view == nullptr || view->words.empty() ? std::string{say(Word::picture_coming)} : view->words, palette().dim);
+    centred(draw, from, to,
+            view == nullptr || view->words.empty() ? std::string{say(Word::picture_coming)} : view->words,
+            palette().dim);
   }
   const std::string name = shortened(camera.name, to.x - from.x - em());
   const float width = ImGui::CalcTextSize(name.c_str()).x;
@@ -91,7 +100,8 @@ void draw_pictures(Model& model, ImVec2 size) {
     const auto column = static_cast<float>(static_cast<int>(i) % grid.columns);
     const auto row = static_cast<float>(static_cast<int>(i) / grid.columns);
     const ImVec2 from{at.x + column * cell.x, at.y + row * cell.y};
-    const auto view = std::find_if(views.begin(), views.end(), [&](const Playback::View& one) { return one.camera == cameras[i].camera; });
+    const auto view = std::find_if(views.begin(), views.end(),
+                                   [&](const Playback::View& one) { return one.camera == cameras[i].camera; });
     draw_one(cameras[i], view == views.end() ? nullptr : &*view, from, {from.x + cell.x - gap, from.y + cell.y - gap});
   }
   ImGui::EndChild();

@@ -36,16 +36,19 @@ void Playback::load(const BenchView* bench) {
   sound_.set_source({});
   textures_.clear();
   textures_.resize(cameras_.cameras.size());
-  viewer_ = std::make_unique<actions::Viewer>(cameras_.cameras, actions::Viewer::Settings{sound_rate_hz, most_width_, wake_});
+  viewer_ =
+      std::make_unique<actions::Viewer>(cameras_.cameras, actions::Viewer::Settings{sound_rate_hz, most_width_, wake_});
   at_ = {};
   clock_runs_ = false;
-  sound_.set_source([viewer = viewer_.get()](std::span<float> samples, Length until_heard) { viewer->sound(samples, until_heard); });
+  sound_.set_source(
+      [viewer = viewer_.get()](std::span<float> samples, Length until_heard) { viewer->sound(samples, until_heard); });
 }
 
 SessionTime Playback::position() const {
   if (has_film()) return viewer_->position();
   if (!clock_runs_) return at_;
-  const Length run = from_seconds(std::chrono::duration<double>(std::chrono::steady_clock::now() - since_).count() * speed_);
+  const Length run =
+      from_seconds(std::chrono::duration<double>(std::chrono::steady_clock::now() - since_).count() * speed_);
   return std::min(at_ + run, last_);
 }
 
@@ -88,7 +91,8 @@ void Playback::next_sound() {
 }
 
 std::string Playback::sound_words() const {
-  if (!viewer_ || !viewer_->chosen_sound() || *viewer_->chosen_sound() >= cameras_.cameras.size()) return say(Word::no_sound);
+  if (!viewer_ || !viewer_->chosen_sound() || *viewer_->chosen_sound() >= cameras_.cameras.size())
+    return say(Word::no_sound);
   if (sound_.no_device()) return say(Word::no_sound_device);
   const std::string& name = cameras_.cameras[*viewer_->chosen_sound()].name;
   switch (viewer_->hearing()) {

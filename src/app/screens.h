@@ -14,6 +14,9 @@ void draw_items(Model& model);
 void draw_find(Model& model);
 void draw_help(Model& model);
 
+/// What a key of the ledger does.
+void do_at_ledger(Model& model, Deed deed);
+
 // Parts of the bench, top to bottom.
 void draw_pictures(Model& model, ImVec2 size);
 void draw_transport(Model& model);

@@ -21,7 +21,8 @@ void draw_line(Model& model, std::size_t index) {
   const float away = button_width(say(Word::take_away));
   elided(to_utf8(line.path.string()), std::max(ImGui::GetContentRegionAvail().x - away - em(), em(3)));
   ImGui::SameLine();
-  if (button(Word::take_away)) model.sessions.lines.erase(model.sessions.lines.begin() + static_cast<std::ptrdiff_t>(index));
+  if (button(Word::take_away))
+    model.sessions.lines.erase(model.sessions.lines.begin() + static_cast<std::ptrdiff_t>(index));
   ImGui::PopID();
 }
 
@@ -40,7 +41,8 @@ void draw_import(Model& model) {
   dim(say(Word::add_footage_do));
   for (std::size_t i = 0; i < model.sessions.lines.size(); ++i) draw_line(model, i);
   const float width = std::max(ImGui::GetContentRegionAvail().x - button_width(say(Word::add_folder)) - em(1), em(8));
-  const bool taken = input("##folder", model.sessions.typed_path, say(Word::folder_hint), width, ImGuiInputTextFlags_EnterReturnsTrue);
+  const bool taken =
+      input("##folder", model.sessions.typed_path, say(Word::folder_hint), width, ImGuiInputTextFlags_EnterReturnsTrue);
   ImGui::SameLine();
   if (button(Word::add_folder) || taken) add_typed(model);
   if (model.sessions.lines.empty()) return;
@@ -56,13 +58,16 @@ void draw_report(const Model& model) {
 }
 
 void draw_table(Model& model, const LedgerView& ledger) {
-  if (!begin_table("sessions", {Word::col_day, Word::col_hours, Word::col_elapsed, Word::col_untagged, Word::col_state}, {3, 1.2F, 1.2F, 1.2F, 2})) return;
+  if (!begin_table("sessions", {Word::col_day, Word::col_hours, Word::col_elapsed, Word::col_untagged, Word::col_state},
+                   {2.7F, 1.2F, 1, 1, 2.6F}))
+    return;
   for (const SessionLine& line : ledger.sessions) {
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
     const bool here = line.session.id == model.bench.session;
     const std::string day = report::date_words(line.session.date);
-    if (ImGui::Selectable((day + "##" + std::to_string(line.session.id.value)).c_str(), here, ImGuiSelectableFlags_SpanAllColumns)) {
+    if (ImGui::Selectable((day + "##" + std::to_string(line.session.id.value)).c_str(), here,
+                          ImGuiSelectableFlags_SpanAllColumns)) {
       go_to(model, line.session.id, std::nullopt);
     }
     for (const Length length : {line.hours.person_time, line.hours.elapsed, line.hours.untagged}) {
@@ -70,7 +75,9 @@ void draw_table(Model& model, const LedgerView& ledger) {
       ImGui::TextUnformatted(to_short_clock_text(length).c_str());
     }
     ImGui::TableNextColumn();
-    elided(say(line.sealed ? Word::is_sealed : line.hours.untagged > Length{0} ? Word::is_open_untagged : Word::is_open),
+    elided(say(line.sealed                       ? Word::is_sealed
+               : line.hours.untagged > Length{0} ? Word::is_open_untagged
+                                                 : Word::is_open),
            ImGui::GetContentRegionAvail().x, line.sealed ? palette().good : palette().text);
   }
   ImGui::EndTable();

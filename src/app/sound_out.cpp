@@ -48,7 +48,8 @@ struct SoundOut::Stream {
     if (!library) return false;
     if (stream == nullptr) {
       const auto fill = reinterpret_cast<PaStreamCallback*>(&SoundOut::fill);
-      if (Pa_OpenDefaultStream(&stream, 0, 1, paFloat32, sound_rate_hz, paFramesPerBufferUnspecified, fill, self) != paNoError) {
+      if (Pa_OpenDefaultStream(&stream, 0, 1, paFloat32, sound_rate_hz, paFramesPerBufferUnspecified, fill, self) !=
+          paNoError) {
         stream = nullptr;
         return false;
       }

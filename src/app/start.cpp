@@ -28,7 +28,8 @@ void draw_last(Model& model) {
   for (const fs::path& journal : journals) {
     const std::string name = to_utf8(journal.stem().string());
     ImGui::PushID(journal.c_str());
-    if (button(name, Deed::none, Weight::plain, std::min(em(26), ImGui::GetContentRegionAvail().x))) open_journal(model, journal);
+    if (button(name, Deed::none, Weight::plain, std::min(em(26), ImGui::GetContentRegionAvail().x)))
+      open_journal(model, journal);
     elided(to_utf8(journal.parent_path().string()), ImGui::GetContentRegionAvail().x, palette().dim);
     ImGui::PopID();
   }
@@ -38,7 +39,8 @@ void draw_last(Model& model) {
 std::string file_name_for(const std::string& build) {
   std::string name;
   for (const char c : build) {
-    const bool plain = static_cast<unsigned char>(c) >= 0x80 || std::string_view{"/\\:*?\"<>|"}.find(c) == std::string_view::npos;
+    const bool plain =
+        static_cast<unsigned char>(c) >= 0x80 || std::string_view{"/\\:*?\"<>|"}.find(c) == std::string_view::npos;
     name += plain && static_cast<unsigned char>(c) >= 0x20 ? c : '-';
   }
   return name.substr(0, name.find(','));
@@ -67,7 +69,8 @@ void draw_new(Model& model) {
   heading(say(Word::new_journal));
   const float width = std::min(em(26), ImGui::GetContentRegionAvail().x);
   if (!start.new_open) {
-    if (button(Word::new_journal_button, Deed::none, model.settings.journals.empty() ? Weight::strong : Weight::plain, width)) {
+    if (button(Word::new_journal_button, Deed::none, model.settings.journals.empty() ? Weight::strong : Weight::plain,
+               width)) {
       start.new_open = true;
       start.zone = actions::Zone::here();
     }
@@ -90,7 +93,8 @@ void draw_open(Model& model) {
   heading(say(Word::open_other));
   dim(say(Word::open_other_do));
   const float width = std::min(em(26), ImGui::GetContentRegionAvail().x);
-  const bool taken = input("##path", model.start.path, say(Word::journal_path_hint), width, ImGuiInputTextFlags_EnterReturnsTrue);
+  const bool taken =
+      input("##path", model.start.path, say(Word::journal_path_hint), width, ImGuiInputTextFlags_EnterReturnsTrue);
   if (button(Word::open_it) || taken) {
     if (!trimmed(model.start.path).empty()) open_journal(model, fs::path{std::string{trimmed(model.start.path)}});
   }

@@ -23,7 +23,8 @@ StripMetrics metrics_now() {
 
 class Mouse {
  public:
-  Mouse(Model& model, const StripFrame& frame) : model_{model}, frame_{frame}, bench_{model.bench}, view_{model.view()} {
+  Mouse(Model& model, const StripFrame& frame)
+      : model_{model}, frame_{frame}, bench_{model.bench}, view_{model.view()} {
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     x_ = static_cast<double>(mouse.x - frame.at.x) - frame.metrics.gutter;
     y_ = static_cast<double>(mouse.y - frame.at.y);
@@ -49,9 +50,12 @@ class Mouse {
   void wheel(const ImGuiIO& io) {
     if (io.MouseWheel == 0) return;
     if (io.KeyShift) {
-      bench_.window = panned(bench_.window, -from_seconds(to_seconds(bench_.window.length) * 0.1 * static_cast<double>(io.MouseWheel)), view_.rows.whole);
+      bench_.window = panned(bench_.window,
+                             -from_seconds(to_seconds(bench_.window.length) * 0.1 * static_cast<double>(io.MouseWheel)),
+                             view_.rows.whole);
     } else {
-      bench_.window = zoomed(bench_.window, std::pow(0.8, static_cast<double>(io.MouseWheel)), time(), view_.rows.whole);
+      bench_.window =
+          zoomed(bench_.window, std::pow(0.8, static_cast<double>(io.MouseWheel)), time(), view_.rows.whole);
     }
   }
 
@@ -59,7 +63,9 @@ class Mouse {
     if (!under_) return;
     if (under_->grip != Grip::body && !model_.sealed()) ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
     if (item().kind == ItemKind::clip && item().weak && !model_.sealed()) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
-    hint(item().about + (item().kind == ItemKind::clip ? "\n" + std::string{say(item().weak ? Word::drag_weak : Word::drag_sure)} : std::string{}));
+    hint(item().about + (item().kind == ItemKind::clip
+                             ? "\n" + std::string{say(item().weak ? Word::drag_weak : Word::drag_sure)}
+                             : std::string{}));
   }
 
   void begin(Drag::What what, std::int64_t id, SessionTime from) { bench_.drag = {what, id, x_, from, from}; }
@@ -100,7 +106,8 @@ class Mouse {
 
   void press_clip(const ImGuiIO& io) {
     bench_.clip = item().id;
-    if ((item().weak || io.KeyCtrl) && !model_.sealed()) return begin(Drag::What::clip, item().id, item().range.begin());
+    if ((item().weak || io.KeyCtrl) && !model_.sealed())
+      return begin(Drag::What::clip, item().id, item().range.begin());
     begin(Drag::What::seek, 0, time());
   }
 
@@ -108,7 +115,8 @@ class Mouse {
     Drag& drag = bench_.drag;
     const Length by = from_seconds(to_seconds(bench_.window.per_pixel()) * (x_ - drag.from_x));
     if (drag.what == Drag::What::seek) model_.playback.show(std::max(SessionTime{}, time()));
-    if (drag.what == Drag::What::pan) bench_.window = panned(bench_.window, (drag.from - by) - bench_.window.from, view_.rows.whole);
+    if (drag.what == Drag::What::pan)
+      bench_.window = panned(bench_.window, (drag.from - by) - bench_.window.from, view_.rows.whole);
     drag.to = std::max(SessionTime{}, drag.from + by);
     const auto button = drag.what == Drag::What::pan ? ImGuiMouseButton_Middle : ImGuiMouseButton_Left;
     if (!io.MouseDown[button]) let_go(std::abs(x_ - drag.from_x));
@@ -144,7 +152,8 @@ void fit_window(Model& model, double width, SessionTime now) {
     bench.window = showing(whole, width);
     bench.fit = false;
   }
-  if (model.playback.playing() && bench.drag.what == Drag::What::none) bench.window = with_in_sight(bench.window, now, whole);
+  if (model.playback.playing() && bench.drag.what == Drag::What::none)
+    bench.window = with_in_sight(bench.window, now, whole);
 }
 
 }  // namespace
@@ -159,7 +168,8 @@ void draw_strip(Model& model, ImVec2 size) {
   frame.size = {ImGui::GetContentRegionAvail().x, ImGui::GetWindowHeight()};
   fit_window(model, static_cast<double>(frame.size.x) - frame.metrics.gutter, frame.now);
   lay_out(model.view().rows, model.bench.window, frame.metrics, model.bench.layout);
-  ImGui::InvisibleButton("strip", {frame.size.x, std::max(static_cast<float>(model.bench.layout.height), frame.size.y)});
+  ImGui::InvisibleButton("strip",
+                         {frame.size.x, std::max(static_cast<float>(model.bench.layout.height), frame.size.y)});
   Mouse{model, frame}.act();
   paint_strip(model, frame);
   ImGui::EndChild();

@@ -136,7 +136,8 @@ class Painter {
     const float bottom = frame_.at.y + static_cast<float>(model_.bench.layout.height);
     draw_.AddLine({from.x, from.y}, {from.x, bottom}, with_alpha(colour, 0.35F));
     draw_.AddTriangleFilled(from, {to.x, (from.y + to.y) / 2}, {from.x, to.y}, colour);
-    if (model_.bench.mark == one.id) draw_.AddCircle({from.x + em(0.3F), (from.y + to.y) / 2}, em(0.6F), palette().now, 0, 3);
+    if (model_.bench.mark == one.id)
+      draw_.AddCircle({from.x + em(0.3F), (from.y + to.y) / 2}, em(0.6F), palette().now, 0, 3);
   }
 
   void heard(const StripItem& one, ImVec2 from, ImVec2 to) {
@@ -154,7 +155,8 @@ class Painter {
     const std::string shown = shortened(words, room);
     const float y = to.y - from.y > em(1.8F) ? from.y + em(0.15F) : (from.y + to.y - em()) / 2;
     if (backing == Backing::dark) {
-      draw_.AddRectFilled({begin - 2, y}, {begin + ImGui::CalcTextSize(shown.c_str()).x + 2, y + em()}, with_alpha(palette().panel, 0.8F));
+      draw_.AddRectFilled({begin - 2, y}, {begin + ImGui::CalcTextSize(shown.c_str()).x + 2, y + em()},
+                          with_alpha(palette().panel, 0.8F));
     }
     draw_.AddText({begin, y}, colour, shown.c_str());
   }
@@ -173,11 +175,14 @@ class Painter {
 
   void dragged() {
     const Drag& drag = model_.bench.drag;
-    if (drag.what != Drag::What::span_begin && drag.what != Drag::What::span_end && drag.what != Drag::What::clip) return;
+    if (drag.what != Drag::What::span_begin && drag.what != Drag::What::span_end && drag.what != Drag::What::clip)
+      return;
     const float x = x_of(drag.to);
     draw_.AddLine({x, frame_.corner.y}, {x, frame_.corner.y + frame_.size.y}, palette().strong, 2);
     const std::string words = to_clock_text(drag.to);
-    draw_.AddRectFilled({x + 2, frame_.corner.y + em(1.4F)}, {x + em(0.8F) + ImGui::CalcTextSize(words.c_str()).x, frame_.corner.y + em(2.6F)}, palette().strong);
+    draw_.AddRectFilled({x + 2, frame_.corner.y + em(1.4F)},
+                        {x + em(0.8F) + ImGui::CalcTextSize(words.c_str()).x, frame_.corner.y + em(2.6F)},
+                        palette().strong);
     draw_.AddText({x + em(0.4F), frame_.corner.y + em(1.5F)}, palette().on_strong, words.c_str());
   }
 
@@ -204,7 +209,8 @@ class Painter {
     for (SessionTime t = first_tick(window.from, tick); t < window.to(); t += tick) {
       const float x = x_of(t);
       draw_.AddLine({x, frame_.corner.y + height * 0.6F}, {x, frame_.corner.y + height}, palette().dim);
-      const std::string words = tick < std::chrono::seconds{1} ? to_clock_text(t) : to_short_clock_text(t.time_since_epoch());
+      const std::string words =
+          tick < std::chrono::seconds{1} ? to_clock_text(t) : to_short_clock_text(t.time_since_epoch());
       draw_.AddText({x + em(0.25F), frame_.corner.y}, palette().dim, words.c_str());
     }
     draw_.PopClipRect();
@@ -214,7 +220,8 @@ class Painter {
     const float x = x_of(frame_.now);
     draw_.AddLine({x, frame_.corner.y}, {x, frame_.corner.y + frame_.size.y}, palette().now, 2);
     const float size = em(0.45F);
-    draw_.AddTriangleFilled({x - size, frame_.corner.y}, {x + size, frame_.corner.y}, {x, frame_.corner.y + size * 1.6F}, palette().now);
+    draw_.AddTriangleFilled({x - size, frame_.corner.y}, {x + size, frame_.corner.y},
+                            {x, frame_.corner.y + size * 1.6F}, palette().now);
   }
 
   const Model& model_;

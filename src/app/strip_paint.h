@@ -8,9 +8,9 @@
 namespace jigtime::app {
 
 struct StripFrame {
-  ImVec2 at;       ///< top left corner of the rows, on the screen; moves as one scrolls
-  ImVec2 corner;   ///< top left corner of what is seen
-  ImVec2 size;     ///< of what is seen
+  ImVec2 at;      ///< top left corner of the rows, on the screen; moves as one scrolls
+  ImVec2 corner;  ///< top left corner of what is seen
+  ImVec2 size;    ///< of what is seen
   StripMetrics metrics;
   SessionTime now;
 };

@@ -21,6 +21,7 @@ struct EntryWords {
 EntryWords words_of(EntryKind kind) {
   switch (kind) {
     case EntryKind::task: return {Word::entry_task, Word::entry_task_hint};
+    case EntryKind::person: return {Word::entry_person, Word::entry_person_hint};
     case EntryKind::fasteners: return {Word::entry_fasteners, Word::entry_fasteners_hint};
     case EntryKind::note: return {Word::entry_note, Word::entry_note_hint};
     case EntryKind::mark: return {Word::entry_mark, Word::entry_mark_hint};
@@ -34,7 +35,8 @@ std::vector<std::string> offers(const Model& model) {
   const BenchView& view = model.view();
   if (entry.kind == EntryKind::task) return matching_titles(entry.text, view.recent, most_offers);
   if (entry.kind == EntryKind::fasteners) {
-    return completions(entry.text, likely_callouts(model.snapshot->known, view.record, model.bench.composer.task()), most_offers);
+    return completions(entry.text, likely_callouts(model.snapshot->known, view.record, model.bench.composer.task()),
+                       most_offers);
   }
   return {};
 }
@@ -77,13 +79,15 @@ void draw_entry(Model& model) {
   const std::string title = say(words.title, {to_short_clock_text(entry.at.time_since_epoch())});
   wrapped(title, palette().text);
   if (model.bench.entry_opened) ImGui::SetKeyboardFocusHere();
-  model.bench.entry_opened = false;
   Completing about{&entry, &list};
   const bool taken = input("##entry", entry.text, say(words.hint), -1,
-                           ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackCompletion | ImGuiInputTextFlags_CallbackHistory,
+                           ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackCompletion |
+                               ImGuiInputTextFlags_CallbackHistory,
                            complete, &about);
+  if (ImGui::IsItemActive()) model.bench.entry_opened = false;
   if (taken) {
-    if (entry.chosen >= 0 && entry.chosen < std::ssize(list) && entry.kind == EntryKind::task) entry.text = list[static_cast<std::size_t>(entry.chosen)];
+    if (entry.chosen >= 0 && entry.chosen < std::ssize(list) && entry.kind == EntryKind::task)
+      entry.text = list[static_cast<std::size_t>(entry.chosen)];
     take_entry(model);
     model.bench.entry_opened = model.bench.entry.open();
     return;
@@ -103,7 +107,10 @@ void draw_state(const Model& model) {
   const ImU32 ground = running ? palette().tagging : palette().button;
   const ImU32 words = running ? IM_COL32(0, 0, 0, 255) : palette().text;
   draw.AddRectFilled(at, {at.x + width, at.y + em(1.7F)}, ground, em(0.2F));
-  draw.AddText({at.x + em(0.5F), at.y + em(0.35F)}, words, say(model.sealed() ? Word::state_sealed : running ? Word::state_tagging : Word::state_ready));
+  draw.AddText({at.x + em(0.5F), at.y + em(0.35F)}, words,
+               say(model.sealed() ? Word::state_sealed
+                   : running      ? Word::state_tagging
+                                  : Word::state_ready));
   ImGui::Dummy({width, em(1.7F)});
   wrapped(composer.in_words(model.playback.position()));
 }
@@ -111,7 +118,8 @@ void draw_state(const Model& model) {
 void draw_begin_end(Model& model) {
   const float third = (ImGui::GetContentRegionAvail().x - 2 * ImGui::GetStyle().ItemSpacing.x) / 3;
   const bool running = model.bench.composer.running();
-  if (button(Word::begin, Deed::begin, running ? Weight::plain : Weight::strong, third)) do_at_bench(model, {Deed::begin, 0});
+  if (button(Word::begin, Deed::begin, running ? Weight::plain : Weight::strong, third))
+    do_at_bench(model, {Deed::begin, 0});
   ImGui::SameLine();
   if (button(Word::end, Deed::end, running ? Weight::strong : Weight::plain, third)) do_at_bench(model, {Deed::end, 0});
   ImGui::SameLine();
@@ -124,8 +132,9 @@ void draw_more(Model& model) {
     Word word;
     Deed deed;
   };
-  constexpr Choice choices[] = {{Word::task, Deed::task_typed}, {Word::fasteners, Deed::fasteners}, {Word::note, Deed::note},
-                                {Word::mark, Deed::mark},       {Word::waits, Deed::waits},         {Word::accept, Deed::accept}};
+  constexpr Choice choices[] = {{Word::task, Deed::task_typed}, {Word::fasteners, Deed::fasteners},
+                                {Word::note, Deed::note},       {Word::mark, Deed::mark},
+                                {Word::waits, Deed::waits},     {Word::accept, Deed::accept}};
   bool left = true;
   for (const Choice& choice : choices) {
     if (!left) ImGui::SameLine();
@@ -144,10 +153,19 @@ void draw_people(Model& model) {
                               (named ? "  \xE2\x9C\x93" : "");
     const float width = std::min(button_width(words), ImGui::GetContentRegionAvail().x);
     if (number > 0) flow(width);
-    if (button(words, Deed::none, named ? Weight::chosen : Weight::plain)) model.bench.composer.toggle_person(person.name);
+    if (button(words, Deed::none, named ? Weight::chosen : Weight::plain))
+      model.bench.composer.toggle_person(person.name);
     ++number;
   }
   if (number == 0) dim(say(Word::people_none));
+  for (const std::string& name : model.bench.composer.people()) {
+    if (model.snapshot->known.person(std::string_view{name}) == nullptr &&
+        button(name + "  \xE2\x9C\x93", Deed::none, Weight::chosen)) {
+      model.bench.composer.toggle_person(name);
+      break;
+    }
+  }
+  if (button(Word::person_other, Deed::person_typed)) do_at_bench(model, {Deed::person_typed, 0});
 }
 
 void draw_recent(Model& model) {
@@ -191,7 +209,10 @@ void draw_span_deeds(Model& model) {
     Word word;
     Deed deed;
   };
-  constexpr Choice choices[] = {{Word::split_here, Deed::split}, {Word::begin_here, Deed::trim_begin}, {Word::end_here, Deed::trim_end}, {Word::remove, Deed::remove}};
+  constexpr Choice choices[] = {{Word::split_here, Deed::split},
+                                {Word::begin_here, Deed::trim_begin},
+                                {Word::end_here, Deed::trim_end},
+                                {Word::remove, Deed::remove}};
   bool first = true;
   for (const Choice& choice : choices) {
     if (!first) flow(button_width(say(choice.word), choice.deed));

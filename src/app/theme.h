@@ -10,12 +10,12 @@ namespace jigtime::app {
 
 struct Palette {
   ImU32 text = 0;
-  ImU32 dim = 0;      ///< second-rank words; still 4.5 : 1 against every ground
+  ImU32 dim = 0;  ///< second-rank words; still 4.5 : 1 against every ground
   ImU32 ground = 0;
   ImU32 panel = 0;
   ImU32 line = 0;
   ImU32 button = 0;
-  ImU32 strong = 0;   ///< the one deed that matters most on a screen
+  ImU32 strong = 0;  ///< the one deed that matters most on a screen
   ImU32 on_strong = 0;
   ImU32 now = 0;      ///< the instant on show
   ImU32 tagging = 0;  ///< a span is running

@@ -49,10 +49,12 @@ void draw_transport(Model& model) {
   ImGui::PopFont();
   ImGui::SameLine();
   const std::string told = day_clock(view, now);
-  elided(report::date_words(view.record.session.date) + (told.empty() ? "" : ", " + told), ImGui::GetContentRegionAvail().x, palette().dim);
+  elided(report::date_words(view.record.session.date) + (told.empty() ? "" : ", " + told),
+         ImGui::GetContentRegionAvail().x, palette().dim);
   const bool playing = model.playback.playing();
   const std::string_view words = say(playing ? Word::stop : Word::play);
-  if (button(words, Deed::play, playing ? Weight::chosen : Weight::strong, button_width(say(Word::play), Deed::play) + em(0.5F))) {
+  if (button(words, Deed::play, playing ? Weight::chosen : Weight::strong,
+             button_width(say(Word::play), Deed::play) + em(0.5F))) {
     do_at_bench(model, {Deed::play, 0});
   }
   flowing(model, say(Word::slower), Deed::slower);

@@ -66,14 +66,17 @@ float button_width(std::string_view words, Deed key) {
 
 bool button(std::string_view words, Deed key, Weight weight, float width) {
   const Shades shades = shades_of(weight);
-  const std::string name = key_of(key);
-  const float wanted = width > 0 ? width : std::min(button_width(words, key), std::max(ImGui::GetContentRegionAvail().x, em(3)));
+  std::string name = key_of(key);
+  const float wanted =
+      width > 0 ? width : std::min(button_width(words, key), std::max(ImGui::GetContentRegionAvail().x, em(3)));
   const float height = std::max(em() + 2 * ImGui::GetStyle().FramePadding.y, em(1.9F));
   ImGui::PushStyleColor(ImGuiCol_Button, shades.ground);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const bool pressed = ImGui::Button(("##" + std::string{words}).c_str(), {wanted, height});
   ImGui::PopStyleColor();
   const float pad = ImGui::GetStyle().FramePadding.x;
+  // Where there is no room for both, the words matter more than the key.
+  if (wanted + 1 < button_width(words, key)) name.clear();
   const float key_width = name.empty() ? 0 : size_of(name).x + em(0.6F);
   const std::string shown = shortened(words, wanted - 2 * pad - key_width);
   if (shown != words && ImGui::IsItemHovered()) hint(words);
@@ -87,7 +90,9 @@ bool button(std::string_view words, Deed key, Weight weight, float width) {
   return pressed;
 }
 
-bool button(Word word, Deed key, Weight weight, float width) { return button(std::string_view{say(word)}, key, weight, width); }
+bool button(Word word, Deed key, Weight weight, float width) {
+  return button(std::string_view{say(word)}, key, weight, width);
+}
 
 void flow(float width) {
   ImGui::SameLine();
@@ -190,9 +195,11 @@ void share_bar(double share, double over, std::string_view words, float width) {
   ImGui::Dummy({width, height});
 }
 
-bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares, float height) {
+bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares,
+                 float height) {
   constexpr ImGuiTableFlags flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH | ImGuiTableFlags_Resizable |
-                                    ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingStretchProp;
+                                    ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_ScrollY |
+                                    ImGuiTableFlags_SizingStretchProp;
   if (!ImGui::BeginTable(id, static_cast<int>(columns.size()), flags, {0, height})) return false;
   ImGui::TableSetupScrollFreeze(0, 1);
   auto share = shares.begin();

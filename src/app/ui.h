@@ -44,6 +44,7 @@ void empty_state(Word title, Word what_to_do);
 void share_bar(double share, double over, std::string_view words, float width);
 
 /// A table with a header line. Call row() before each row and cell() before each cell.
-bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares, float height = 0);
+bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares,
+                 float height = 0);
 
 }  // namespace jigtime::app

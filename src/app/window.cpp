@@ -24,6 +24,8 @@ constexpr int no_window = 3;
 constexpr float body_px = 17;
 /// ImGui settles within so many frames after an event.
 constexpr int frames_after_event = 3;
+/// A field that was opened by a key takes the keyboard within two frames; if it never does, the keys go on.
+constexpr int most_held = 20;
 
 int refused(Word why) {
   const char* detail = nullptr;
@@ -67,7 +69,8 @@ struct Gui {
 
 class Window {
  public:
-  explicit Window(GLFWwindow* window) : window_{window}, gui_{window}, font_file_{preferred_font()}, model_{[] { glfwPostEmptyEvent(); }} {
+  explicit Window(GLFWwindow* window)
+      : window_{window}, gui_{window}, font_file_{preferred_font()}, model_{[] { glfwPostEmptyEvent(); }} {
     glfwSetWindowUserPointer(window, this);
     set_callbacks();
     scale_ = content_scale();
@@ -83,7 +86,7 @@ class Window {
   void run(std::chrono::steady_clock::time_point started) {
     const bool times = std::getenv("JIGTIME_TIMES") != nullptr;
     bool first = true;
-    while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
+    while (glfwWindowShouldClose(window_) == GLFW_FALSE && !model_.wants_to_close) {
       frame();
       if (first && times) {
         const std::chrono::duration<double, std::milli> since = std::chrono::steady_clock::now() - started;
@@ -165,14 +168,22 @@ class Window {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
     std::vector<Press> presses;
-    if (ImGui::GetIO().WantTextInput || !field_is_opening(model_) || ++held_ > 6) {
-      presses = keys_.next(window_);
+    if (!field_is_opening(model_) || ++held_ > most_held) {
+      presses = keys_.next(window_, text_is_typed(model_));
       held_ = 0;
     }
     ImGui::NewFrame();
     draw_frame(model_, presses);
     ImGui::Render();
     paint();
+    name_window();
+  }
+
+  void name_window() {
+    const std::string title = model_.snapshot ? model_.snapshot->build.name + " - Jigtime" : std::string{"Jigtime"};
+    if (title == title_) return;
+    title_ = title;
+    glfwSetWindowTitle(window_, title_.c_str());
   }
 
   void paint() {
@@ -213,6 +224,7 @@ class Window {
   GLFWwindow* window_;
   Gui gui_;
   std::string font_file_;
+  std::string title_;
   KeyQueue keys_;
   Model model_;
   float scale_ = 1;
@@ -230,7 +242,8 @@ int run_window(const std::filesystem::path& journal) {
   glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
   glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
-  const WindowHandle window{glfwCreateWindow(settings.width, settings.height, "Jigtime", nullptr, nullptr), &glfwDestroyWindow};
+  const WindowHandle window{glfwCreateWindow(settings.width, settings.height, "Jigtime", nullptr, nullptr),
+                            &glfwDestroyWindow};
   if (!window) return refused(Word::no_opengl);
   glfwSetWindowSizeLimits(window.get(), 640, 480, GLFW_DONT_CARE, GLFW_DONT_CARE);
   glfwMakeContextCurrent(window.get());

@@ -72,7 +72,8 @@ std::string Composer::in_words(SessionTime now) const {
   std::string text;
   if (running()) {
     const Length so_far = std::max(now - *begun_, Length{0});
-    text = say(Word::tagging_since, {to_short_clock_text(begun_->time_since_epoch()), report::length_words(so_far), what});
+    text =
+        say(Word::tagging_since, {to_short_clock_text(begun_->time_since_epoch()), report::length_words(so_far), what});
   } else {
     text = say(Word::next_span, {what});
   }

@@ -30,7 +30,9 @@ class Composer {
   void choose_task(std::string title);
   void toggle_person(const std::string& name);
   void add_fasteners(std::string words) { fasteners_.push_back(std::move(words)); }
-  void take_back_fasteners() { if (!fasteners_.empty()) fasteners_.pop_back(); }
+  void take_back_fasteners() {
+    if (!fasteners_.empty()) fasteners_.pop_back();
+  }
   void set_note(std::string note) { note_ = std::move(note); }
 
   bool running() const { return begun_.has_value(); }
@@ -54,8 +56,8 @@ class Composer {
   std::string note_;
 };
 
-/// Titles for the number keys 1 to 9: the latest in this session first, then those of the register, each once. Those put
-/// away are not offered.
+/// Titles for the number keys 1 to 9: the latest in this session first, then those of the register, each once. Those
+/// put away are not offered.
 std::vector<std::string> recent_tasks(const journal::Register& known, const journal::SessionRecord& record);
 
 }  // namespace jigtime::app

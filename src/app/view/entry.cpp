@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <optional>
 
 #include "app/view/words.h"
 #include "base/text.h"
@@ -20,20 +21,24 @@ bool holds_all(const std::string& title, const std::vector<std::string>& words) 
                      [&](const std::string& word) { return title.find(word) != std::string::npos; });
 }
 
-/// H:MM:SS from what may lack hours and minutes.
+std::optional<int> whole_number(std::string_view text) {
+  const bool digits = std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+  if (text.empty() || text.size() > 6 || !digits) return std::nullopt;
+  return std::stoi(std::string{text});
+}
+
+std::string two_digits(int number) { return std::to_string(100 + number % 100).substr(1); }
+
+/// H:MM:SS from what may lack hours and minutes; minutes by themselves, or seconds, may be more than 59.
 std::string completed(std::string text) {
   std::replace(text.begin(), text.end(), ',', '.');
   const auto colons = std::count(text.begin(), text.end(), ':');
-  if (colons == 0) {
-    const auto whole = std::string_view{text}.substr(0, text.find('.'));
-    if (whole.empty() || whole.size() > 6 || !std::all_of(whole.begin(), whole.end(), [](char c) { return c >= '0' && c <= '9'; })) return {};
-    const int seconds = std::stoi(std::string{whole});
-    const std::string two = std::to_string(100 + seconds % 60).substr(1);
-    return std::to_string(seconds / 3600) + ":" + std::to_string(100 + seconds / 60 % 60).substr(1) + ":" + two +
-           text.substr(whole.size());
-  }
-  if (colons == 1) return (text.find(':') == 1 ? "0:0" : "0:") + text;
-  return text;
+  const std::string head = text.substr(0, text.find(colons == 0 ? '.' : ':'));
+  const auto number = whole_number(head);
+  if (!number || colons > 1) return text;
+  const std::string rest = text.substr(head.size());
+  if (colons == 1) return std::to_string(*number / 60) + ":" + two_digits(*number % 60) + rest;
+  return std::to_string(*number / 3600) + ":" + two_digits(*number / 60 % 60) + ":" + two_digits(*number % 60) + rest;
 }
 
 }  // namespace

@@ -1,6 +1,5 @@
-// The one line of text that is typed at the bench while the film runs: a task, fasteners, a note, a mark, what waits, or
-// a time to go to.
-// Must never know: ImGui, the store.
+// The one line of text that is typed at the bench while the film runs: a task, fasteners, a note, a mark, what waits,
+// or a time to go to. Must never know: ImGui, the store.
 #pragma once
 
 #include <optional>
@@ -14,12 +13,12 @@
 
 namespace jigtime::app {
 
-enum class EntryKind { none, task, fasteners, note, mark, waits, go_to };
+enum class EntryKind { none, task, person, fasteners, note, mark, waits, go_to };
 
 struct Entry {
   EntryKind kind = EntryKind::none;
   std::string text;
-  SessionTime at{};  ///< when its key was pressed: what is typed is about that instant
+  SessionTime at{};     ///< when its key was pressed: what is typed is about that instant
   std::string why_not;  ///< what was wrong with it at the last Enter
   int chosen = -1;      ///< of the completions; none
   bool open() const { return kind != EntryKind::none; }

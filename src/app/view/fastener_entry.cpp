@@ -26,6 +26,7 @@ std::string lowered(std::string_view text) {
 
 /// The last sign that stands between call-out and count: an x (or X, or the multiplication sign), a star, an equals.
 std::size_t sign_at(std::string_view text, std::size_t& length) {
+  if (text.starts_with("x ") || text.starts_with("X ")) return 0;
   for (std::size_t i = text.size(); i-- > 1;) {
     length = 1;
     if (text[i] == '=' || text[i] == '*') return i;
@@ -74,7 +75,7 @@ std::optional<Short> short_form(std::string_view text) {
   if (blank == std::string::npos) return is_dash(plain) ? std::optional{Short{{}, plain}} : std::nullopt;
   Short found{plain.substr(0, blank), std::string{trimmed(std::string_view{plain}.substr(blank))}};
   return is_dash(found.dash) && std::all_of(found.sheet.begin(), found.sheet.end(), is_digit) ? std::optional{found}
-                                                                                             : std::nullopt;
+                                                                                              : std::nullopt;
 }
 
 /// "MS20426AD3-4.5" ends in the dash numbers "3-4.5" and its sheet in "426".

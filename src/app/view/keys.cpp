@@ -8,7 +8,7 @@ namespace {
 
 constexpr int f(int number) { return key_f1 + number - 1; }
 
-constexpr std::array<KeyLine, 50> lines{{
+constexpr std::array<KeyLine, 55> lines{{
     {Where::everywhere, Word::keys_everywhere, {f(1)}, Deed::help, Word::do_help},
     {Where::everywhere, Word::keys_everywhere, {f(2)}, Deed::go_sessions, Word::do_go_sessions},
     {Where::everywhere, Word::keys_everywhere, {f(3)}, Deed::go_bench, Word::do_go_bench},
@@ -21,11 +21,14 @@ constexpr std::array<KeyLine, 50> lines{{
     {Where::everywhere, Word::keys_everywhere, {'=', false, true}, Deed::bigger, Word::do_bigger},
     {Where::everywhere, Word::keys_everywhere, {'-', false, true}, Deed::smaller, Word::do_smaller},
 
+    {Where::everywhere, Word::keys_everywhere, {'Q', false, true}, Deed::quit, Word::do_quit},
+
     {Where::bench, Word::keys_tag, {'B'}, Deed::begin, Word::do_begin},
     {Where::bench, Word::keys_tag, {'E'}, Deed::end, Word::do_end},
     {Where::bench, Word::keys_tag, {'0'}, Deed::pause, Word::do_pause},
     {Where::bench, Word::keys_tag, {'1'}, Deed::recent_task, Word::do_recent},
     {Where::bench, Word::keys_tag, {'1', true}, Deed::person, Word::do_person},
+    {Where::bench, Word::keys_tag, {'P'}, Deed::person_typed, Word::do_person_typed},
     {Where::bench, Word::keys_tag, {'T'}, Deed::task_typed, Word::do_task},
     {Where::bench, Word::keys_tag, {'F'}, Deed::fasteners, Word::do_fasteners},
     {Where::bench, Word::keys_tag, {'N'}, Deed::note, Word::do_note},
@@ -61,6 +64,9 @@ constexpr std::array<KeyLine, 50> lines{{
     {Where::bench, Word::keys_strip, {key_delete}, Deed::remove, Word::do_remove},
     {Where::bench, Word::keys_strip, {key_pad_add}, Deed::zoom_in, Word::do_zoom_in},
     {Where::bench, Word::keys_strip, {key_pad_subtract}, Deed::zoom_out, Word::do_zoom_out},
+    {Where::ledger, Word::keys_ledger, {'S'}, Deed::seal, Word::do_seal},
+    {Where::ledger, Word::keys_ledger, {'Y'}, Deed::seal_sure, Word::do_seal_sure},
+    {Where::ledger, Word::keys_ledger, {'V'}, Deed::verify, Word::do_verify},
     {Where::everywhere, Word::keys_everywhere, {'Z', true, true}, Deed::redo, Word::do_redo},
 }};
 

@@ -40,14 +40,61 @@ struct Press {
 enum class Deed {
   none,
   // everywhere
-  help, go_sessions, go_bench, go_fasteners, go_ledger, go_items, go_find, undo, redo, bigger, smaller,
+  help,
+  go_sessions,
+  go_bench,
+  go_fasteners,
+  go_ledger,
+  go_items,
+  go_find,
+  undo,
+  redo,
+  bigger,
+  smaller,
+  quit,
   // at the bench: the film
-  play, slower, faster, normal_speed, back_5, on_5, back_60, on_60, picture_back, picture_on, day_begin, day_end, jump_back, jump_on,
-  jump_kind, go_to_time, sound_next, zoom_in, zoom_out, zoom_day,
+  play,
+  slower,
+  faster,
+  normal_speed,
+  back_5,
+  on_5,
+  back_60,
+  on_60,
+  picture_back,
+  picture_on,
+  day_begin,
+  day_end,
+  jump_back,
+  jump_on,
+  jump_kind,
+  go_to_time,
+  sound_next,
+  zoom_in,
+  zoom_out,
+  zoom_day,
   // at the bench: the record
-  begin, end, pause, drop, task_typed, fasteners, note, mark, split, trim_begin, trim_end, remove, waits, accept,
+  begin,
+  end,
+  pause,
+  drop,
+  task_typed,
+  fasteners,
+  note,
+  mark,
+  split,
+  trim_begin,
+  trim_end,
+  remove,
+  waits,
+  accept,
   recent_task,  ///< with its number
   person,       ///< with their number
+  person_typed,
+  // at the ledger
+  seal,
+  seal_sure,
+  verify,
 };
 
 struct Meaning {
@@ -56,9 +103,9 @@ struct Meaning {
   friend bool operator==(const Meaning&, const Meaning&) = default;
 };
 
-enum class Where { everywhere, bench };
+enum class Where { everywhere, bench, ledger };
 
-/// What a key press does on a screen; nothing where it does nothing. Keys of everywhere hold at the bench too.
+/// What a key press does on a screen; nothing where it does nothing. Keys of everywhere hold on every screen.
 std::optional<Meaning> deed_for(const Press& press, Where where);
 
 /// One line of the key list.

@@ -28,12 +28,15 @@ class RowFiller {
     const auto first = std::lower_bound(row_.items.begin(), row_.items.end(), earliest,
                                         [](const StripItem& item, SessionTime t) { return item.range.begin() < t; });
     for (auto item = first; item != row_.items.end() && item->range.begin() < window_.to(); ++item) {
-      if (item->range.end() + reach(*item) > window_.from) add(static_cast<std::size_t>(item - row_.items.begin()), boxes);
+      if (item->range.end() + reach(*item) > window_.from)
+        add(static_cast<std::size_t>(item - row_.items.begin()), boxes);
     }
   }
 
  private:
-  Length flag() const { return from_seconds(to_seconds(window_.length) * flag_lines * metrics_.line / window_.width_px); }
+  Length flag() const {
+    return from_seconds(to_seconds(window_.length) * flag_lines * metrics_.line / window_.width_px);
+  }
   Length reach(const StripItem& item) const { return item.kind == ItemKind::mark ? flag() : 2 * item.doubt; }
 
   void add(std::size_t index, std::vector<StripBox>& boxes) {
@@ -43,7 +46,7 @@ class RowFiller {
     box.x0 = std::max(box.x0, -1000.0);
     box.x1 = std::min(std::max(box.x1, box.x0 + least_px), window_.width_px + 1000.0);
     const auto sub = static_cast<std::size_t>(std::clamp(item.sub_row, 0, std::max(row_.sub_rows - 1, 0)));
-    if (box.x1 <= last_x_[sub] && box.x1 - box.x0 <= 2 * least_px) return;
+    if (box.x1 < last_x_[sub] + least_px && box.x1 - box.x0 <= 2 * least_px) return;
     last_x_[sub] = box.x1;
     box.y0 = place_.y0 + static_cast<double>(sub) * line_height(row_, metrics_);
     box.y1 = box.y0 + line_height(row_, metrics_) - 1;

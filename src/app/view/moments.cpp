@@ -24,7 +24,8 @@ CameraNow camera_at(const StripRow& row, SessionTime t) {
     if (item.kind != ItemKind::clip) continue;
     if (item.range.contains(t)) now.clip = journal::ClipId{item.id};
     if (item.range.end() <= t) now.off_since = std::max(now.off_since.value_or(item.range.end()), item.range.end());
-    if (item.range.begin() > t) now.off_until = std::min(now.off_until.value_or(item.range.begin()), item.range.begin());
+    if (item.range.begin() > t)
+      now.off_until = std::min(now.off_until.value_or(item.range.begin()), item.range.begin());
   }
   return now;
 }

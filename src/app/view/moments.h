@@ -21,9 +21,9 @@ std::optional<SessionTime> next_moment(const StripRows& rows, JumpTo what, Direc
 struct CameraNow {
   journal::CameraId camera;
   std::string name;
-  std::optional<journal::ClipId> clip{};     ///< what ran; nothing: it was off
-  std::optional<SessionTime> off_since{};    ///< end of what it filmed before
-  std::optional<SessionTime> off_until{};    ///< begin of what it films next
+  std::optional<journal::ClipId> clip{};   ///< what ran; nothing: it was off
+  std::optional<SessionTime> off_since{};  ///< end of what it filmed before
+  std::optional<SessionTime> off_until{};  ///< begin of what it films next
 };
 /// In the order of the rows.
 std::vector<CameraNow> cameras_at(const StripRows& rows, SessionTime t);

@@ -27,8 +27,9 @@ ItemLook look_of(journal::Basis basis) {
 }
 
 std::string clip_words(const report::ClipBar& clip) {
-  std::string text = joined(clip.files) + "\n" +
-                     say(Word::clip_placed, {std::string{report::basis_words(clip.basis)}, report::sigma_words(clip.sigma)});
+  std::string text =
+      joined(clip.files) + "\n" +
+      say(Word::clip_placed, {std::string{report::basis_words(clip.basis)}, report::sigma_words(clip.sigma)});
   if (clip.doubt == report::Doubt::large) text += "\n" + std::string{say(Word::clip_doubt)};
   const std::string notes = joined(clip.notes);
   return notes.empty() ? text : text + "\n" + notes;
@@ -82,7 +83,8 @@ StripRow camera_row(const report::CameraLane& lane, const journal::Register& kno
 std::string set_words(const journal::Span& span) {
   std::string text;
   for (const journal::FastenerLine& line : span.fasteners) {
-    text += "\n" + say(Word::fastener_shown, {line.callout, std::to_string(line.set), std::string{to_text(line.method)}});
+    text +=
+        "\n" + say(Word::fastener_shown, {line.callout, std::to_string(line.set), std::string{to_text(line.method)}});
     if (line.drilled > 0) text += ", " + say(Word::drilled_shown, {std::to_string(line.drilled)});
   }
   return text;
@@ -97,7 +99,8 @@ StripItem span_item(const report::SpanBar& bar, const journal::Span* span) {
   item.label = bar.title;
   item.sub_row = bar.row;
   item.about = bar.title + "\n" + to_short_clock_text(bar.range.begin().time_since_epoch()) + " - " +
-               to_short_clock_text(bar.range.end().time_since_epoch()) + ", " + report::length_words(bar.range.length());
+               to_short_clock_text(bar.range.end().time_since_epoch()) + ", " +
+               report::length_words(bar.range.length());
   if (span != nullptr) {
     item.tone = tone_of(span->task);
     item.about += set_words(*span);
@@ -112,8 +115,8 @@ StripRow person_row(const report::PeopleRow& people, const journal::SessionRecor
   row.name = people.name;
   row.about = people.about;
   for (const report::SpanBar& bar : people.spans) {
-    const auto span =
-        std::find_if(record.spans.begin(), record.spans.end(), [&](const journal::Span& one) { return one.id == bar.id; });
+    const auto span = std::find_if(record.spans.begin(), record.spans.end(),
+                                   [&](const journal::Span& one) { return one.id == bar.id; });
     row.items.push_back(span_item(bar, span == record.spans.end() ? nullptr : &*span));
     row.sub_rows = std::max(row.sub_rows, bar.row + 1);
   }
@@ -158,7 +161,8 @@ StripItem heard_item(const journal::Proposal& proposal, SessionRange range) {
       break;
   }
   item.about = item.label + "\n" + to_short_clock_text(range.begin().time_since_epoch()) + " - " +
-               to_short_clock_text(range.end().time_since_epoch()) + "\n" + std::string{say(Word::heard_counts_for_nothing)};
+               to_short_clock_text(range.end().time_since_epoch()) + "\n" +
+               std::string{say(Word::heard_counts_for_nothing)};
   return item;
 }
 

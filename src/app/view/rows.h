@@ -20,13 +20,13 @@ struct StripItem {
   ItemKind kind = ItemKind::clip;
   ItemLook look = ItemLook::by_sound;
   SessionRange range = *SessionRange::make(SessionTime{}, SessionTime{Length{1}});
-  std::int64_t id = 0;     ///< of the clip, span, mark or proposal; of a dropout its place in the row
-  std::string label;       ///< drawn inside, elided
-  std::string about;       ///< the full words, shown under the pointer
-  int sub_row = 0;         ///< within the row
-  Length doubt{0};         ///< standard error of a clip's place, where it is worth showing; else zero
-  bool weak = false;       ///< its place rests on little: says so, in words, on click
-  int tone = 0;            ///< which of the work colours; the same task has the same one
+  std::int64_t id = 0;  ///< of the clip, span, mark or proposal; of a dropout its place in the row
+  std::string label;    ///< drawn inside, elided
+  std::string about;    ///< the full words, shown under the pointer
+  int sub_row = 0;      ///< within the row
+  Length doubt{0};      ///< standard error of a clip's place, where it is worth showing; else zero
+  bool weak = false;    ///< its place rests on little: says so, in words, on click
+  int tone = 0;         ///< which of the work colours; the same task has the same one
 };
 
 enum class RowKind { marks, camera, person, heard };
@@ -43,7 +43,9 @@ struct StripRow {
 
 struct StripRows {
   std::vector<StripRow> rows;
-  SessionRange whole = *SessionRange::make(SessionTime{}, SessionTime{std::chrono::minutes{1}});  ///< everything there is, from zero on; a minute where there is nothing
+  SessionRange whole = *SessionRange::make(
+      SessionTime{},
+      SessionTime{std::chrono::minutes{1}});  ///< everything there is, from zero on; a minute where there is nothing
   bool empty = true;
 };
 

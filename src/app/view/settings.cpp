@@ -24,7 +24,8 @@ void take(Settings& settings, std::string_view key, std::string_view value) {
   if (key == "width") take_number(value, 320, 16384, settings.width);
   if (key == "height") take_number(value, 240, 16384, settings.height);
   if (key == "copies_gb") take_number(value, 1, 10000, settings.copies_gb);
-  if (key == "journal" && !value.empty() && settings.journals.size() < most_journals) settings.journals.emplace_back(value);
+  if (key == "journal" && !value.empty() && settings.journals.size() < most_journals)
+    settings.journals.emplace_back(value);
 }
 
 }  // namespace

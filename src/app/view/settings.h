@@ -16,7 +16,7 @@ struct Settings {
   int scale_percent = 100;  ///< of all text, 100 to 200, on top of what the screen asks for
   int width = 1280;
   int height = 800;
-  int copies_gb = 20;  ///< space that review copies may take
+  int copies_gb = 20;                           ///< space that review copies may take
   std::vector<std::filesystem::path> journals;  ///< the last ones opened, newest first, at most most_journals
   friend bool operator==(const Settings&, const Settings&) = default;
 };

@@ -58,8 +58,9 @@ StripWindow with_in_sight(const StripWindow& window, SessionTime t, SessionRange
 
 Length tick_for(const StripWindow& window, double least_px) {
   using std::chrono::milliseconds;
-  static constexpr std::array<int, 16> steps_ms{40,     200,    1'000,   2'000,   5'000,     10'000,    15'000,    30'000,
-                                                60'000, 120'000, 300'000, 600'000, 1'200'000, 1'800'000, 3'600'000, 7'200'000};
+  static constexpr std::array<int, 16> steps_ms{40,        200,       1'000,     2'000,    5'000,   10'000,
+                                                15'000,    30'000,    60'000,    120'000,  300'000, 600'000,
+                                                1'200'000, 1'800'000, 3'600'000, 7'200'000};
   for (const int step : steps_ms) {
     const double px = window.width_px * to_seconds(milliseconds{step}) / to_seconds(window.length);
     if (px >= least_px) return milliseconds{step};

@@ -31,6 +31,8 @@ std::string say(Word word, std::initializer_list<std::string> values) {
   return text;
 }
 
-std::string counted(std::size_t count, Word one, Word many) { return say(count == 1 ? one : many, {std::to_string(count)}); }
+std::string counted(std::size_t count, Word one, Word many) {
+  return say(count == 1 ? one : many, {std::to_string(count)});
+}
 
 }  // namespace jigtime::app

@@ -161,7 +161,8 @@
   X(waits, "Waits ...") \
   X(accept, "Accept") \
   X(people_head, "Who works (Shift and the number)") \
-  X(people_none, "Nobody yet. Type a person with the first span: jigtime person JOURNAL add NAME.") \
+  X(person_other, "Somebody else ...") \
+  X(people_none, "Nobody yet: P types a name.") \
   X(recent_head, "Task (its number)") \
   X(recent_none, "None yet: T types one.") \
   X(a_break, "Break") \
@@ -201,6 +202,8 @@
   X(entry_fasteners_hint, "3-4 x 72   or   MS20426AD3-4 x 72-2") \
   X(entry_note, "Note of this span") \
   X(entry_note_hint, "what should be remembered") \
+  X(entry_person, "Who else works") \
+  X(entry_person_hint, "their name") \
   X(entry_mark, "Mark at {0}") \
   X(entry_mark_hint, "why to come back here") \
   X(entry_waits, "Waits since {0}") \
@@ -249,6 +252,8 @@
   X(verify_missing, "Not where it was: {0}") \
   X(verified_sound, "All entries are as they were sealed.") \
   X(verified_not, "Something does not fit: see the ledger.") \
+  X(nothing_to_seal, "The day on the bench is sealed already, or there is none. Choose a day under Sessions.") \
+  X(col_assembly, "Assembly") \
   X(seal_day, "Seal {0} ...") \
   X(seal_sure, "Seal {0}? The day then takes no further change; only amendments with a reason. This cannot be taken back.") \
   X(seal_now, "Seal it") \
@@ -298,6 +303,7 @@
   X(keys_tag, "At the bench: saying what was done") \
   X(keys_film, "At the bench: the film") \
   X(keys_strip, "At the bench: the day strip") \
+  X(keys_ledger, "At the ledger") \
   X(key_space, "Space") \
   X(key_escape, "Esc") \
   X(key_enter, "Enter") \
@@ -327,11 +333,13 @@
   X(do_redo, "do it again") \
   X(do_bigger, "bigger text") \
   X(do_smaller, "smaller text") \
+  X(do_quit, "close the window; everything is kept already") \
   X(do_begin, "begin a span here (one that runs ends here)") \
   X(do_end, "end it here") \
   X(do_pause, "begin a break here") \
   X(do_recent, "choose the task with that number") \
   X(do_person, "this person works, or not") \
+  X(do_person_typed, "type somebody who is not listed yet") \
   X(do_task, "type a task") \
   X(do_fasteners, "type fasteners: 3-4 x 72") \
   X(do_note, "type a note of the span") \
@@ -363,6 +371,9 @@
   X(do_trim_begin, "the selected span begins here") \
   X(do_trim_end, "the selected span ends here") \
   X(do_remove, "delete what is selected") \
+  X(do_seal, "seal the day that is on the bench: asks first") \
+  X(do_seal_sure, "yes, seal it") \
+  X(do_verify, "check all seals") \
   X(mouse_title, "With the mouse") \
   X(mouse_words, "Click or drag on the strip to go there. The wheel zooms at the pointer, Shift and the wheel move along, so does dragging with the middle button. Click a span to select it, Ctrl-click selects more; drag its ends to trim it. Click a clip to read how it was placed. At the bench Tab lets the arrow keys walk from button to button, Space presses one, Esc goes back to the film.") \
   X(looks, "How it looks") \
@@ -370,5 +381,9 @@
   X(to_dark, "Dark") \
   X(bigger, "Bigger") \
   X(smaller, "Smaller") \
-  X(text_size, "Text {0} %")
+  X(text_size, "Text {0} %") \
+  X(copies_title, "Review copies") \
+  X(copies_words, "Small copies that are quick to seek in; they may be deleted at any time. At most {0} GB, the longest unused go first.") \
+  X(copies_less, "Less room") \
+  X(copies_more, "More room")
 // clang-format on

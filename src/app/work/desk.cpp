@@ -39,7 +39,9 @@ Desk::~Desk() {
 void Desk::do_it(Deed deed) { put({std::move(deed), {}, {}}); }
 void Desk::ask(Question question) { put({{}, std::move(question), {}}); }
 void Desk::look_at(journal::SessionId session) { put({{}, {}, session}); }
-void Desk::refresh() { put({[](store::Store&) { return Result<std::string>{std::string{}}; }, {}, {}}); }
+void Desk::refresh() {
+  put({[](store::Store&) { return Result<std::string>{std::string{}}; }, {}, {}});
+}
 
 void Desk::put(Errand errand) {
   {

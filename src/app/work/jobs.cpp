@@ -17,7 +17,8 @@ int Jobs::start(std::string name, Work work) {
   Job& job = jobs_.emplace_back();
   job.number = ++last_number_;
   job.name = std::move(name);
-  job.thread = std::jthread{[this, &job, work = std::move(work)](const std::stop_token& stop) { run(job, work, stop); }};
+  job.thread =
+      std::jthread{[this, &job, work = std::move(work)](const std::stop_token& stop) { run(job, work, stop); }};
   return job.number;
 }
 

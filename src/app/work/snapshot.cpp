@@ -58,8 +58,9 @@ Result<std::shared_ptr<const LedgerView>> read_ledger(const store::Store& store,
   auto sessions = read_sessions(store, view->entries);
   if (!sessions) return sessions.error();
   view->sessions = std::move(*sessions);
-  for (const auto& [by, table] : {std::pair{actions::By::task, &view->by_task}, std::pair{actions::By::assembly, &view->by_assembly},
-                                  std::pair{actions::By::person, &view->by_person}, std::pair{actions::By::month, &view->by_month}}) {
+  for (const auto& [by, table] :
+       {std::pair{actions::By::task, &view->by_task}, std::pair{actions::By::assembly, &view->by_assembly},
+        std::pair{actions::By::person, &view->by_person}, std::pair{actions::By::month, &view->by_month}}) {
     auto told = actions::tally_hours(store, {by, {}, {}});
     if (!told) return told.error();
     *table = std::move(*told);

@@ -27,7 +27,7 @@ struct BenchView {
   std::vector<std::string> recent;  ///< titles for the number keys
   journal::Hours hours;
   std::shared_ptr<const actions::SessionCameras> cameras;
-  Length offset{0};                 ///< local time minus UTC at the session's zero
+  Length offset{0};  ///< local time minus UTC at the session's zero
 };
 
 struct SessionLine {

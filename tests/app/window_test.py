@@ -1,0 +1,189 @@
+"""The real window, driven by keys; what it did is looked at with the command line, which knows nothing of it.
+
+Run: window_test.py JIGTIME JOURNAL, a journal of the demo. The journal is copied.
+"""
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+import unittest
+
+from window_driver import Screen, Window, drop, new_home
+
+JIGTIME = JOURNAL = ""
+DAY = "2026-03-14"
+
+
+class Driven(unittest.TestCase):
+    def setUp(self):
+        self.home = new_home()
+        self.addCleanup(drop, self.home)
+        self.screen = Screen()
+        self.addCleanup(self.screen.close)
+        self.window = Window(JIGTIME, self.screen, self.home)
+        self.addCleanup(self.end)
+        self.journal = self.home / "build.jigtime"
+        self.ask("backup", JOURNAL, "--to", self.journal)
+
+    def end(self):
+        if self.window.program and self.window.program.poll() is None:
+            self.window.program.kill()
+            self.window.program.wait()
+
+    def ask(self, *arguments):
+        done = subprocess.run([JIGTIME, *map(str, arguments), "--json"], capture_output=True, text=True, timeout=60)
+        self.assertIn(done.returncode, (0, 1), done.stderr)
+        return json.loads(done.stdout)
+
+    def spans(self):
+        return self.ask("show", self.journal, "--session", DAY)["spans"]
+
+    def marks(self):
+        return self.ask("show", self.journal, "--session", DAY)["marks"]
+
+    def wait_for(self, ready, what):
+        return Window.wait_for(ready, what)
+
+    def open(self):
+        self.window.open(self.journal, title="Marten, serial 7")
+        time.sleep(0.5)  # the snapshot
+
+    def type_at(self, key, text):
+        self.window.press(key)
+        self.window.type(text)
+        self.window.press("Return")
+
+    def go_to(self, moment):
+        self.type_at("g", moment)
+
+    def mark_here(self, words):
+        self.type_at("m", words)
+        return self.wait_for(lambda: next((m for m in self.marks() if m["note"] == words), None), f"the mark {words}")["at_s"]
+
+
+class Bench(Driven):
+    def test_a_day_is_tagged_undone_found_and_sealed_by_keys_alone(self):
+        before = len(self.spans())
+        self.open()
+        self.go_to("3:00")
+        self.type_at("t", "Prime the ribs")
+        self.window.press("b")
+        self.type_at("f", "3-3.5 x 72-2 squeezed")
+        self.type_at("n", "two of them smoked")
+        self.window.press("Right", "Right", "e")
+        self.wait_for(lambda: len(self.spans()) == before + 1, "the tagged span")
+        new = next(s for s in self.spans() if s["task"] == "Prime the ribs")
+        self.assertAlmostEqual(new["begin_s"], 180, delta=0.05)
+        self.assertAlmostEqual(new["end_s"], 190, delta=0.05)
+        self.assertEqual(new["note"], "two of them smoked")
+        self.assertEqual((new["people"], [(f["callout"], f["set"], f["drilled"], f["method"]) for f in new["fasteners"]]),
+                         (["Tova Brandel"], [("MS20426AD3-3.5", 72, 2, "squeezed")]))
+
+        self.window.press("ctrl+z")
+        self.wait_for(lambda: len(self.spans()) == before, "the span to be taken back")
+        self.window.press("ctrl+y")
+        self.wait_for(lambda: len(self.spans()) == before + 1, "the span to be done again")
+
+        self.window.press("Home", "F7")
+        self.window.type("prime")
+        self.wait_for(lambda: self.ask("find", self.journal, "prime")["hits"], "a hit")
+        time.sleep(0.5)
+        self.window.press("Return")
+        time.sleep(0.3)
+        self.assertAlmostEqual(self.mark_here("found by typing"), 180, delta=0.05)
+
+        self.window.press("F5", "s", "y")
+        self.wait_for(lambda: self.ask("verify", self.journal)["entries"] == 1, "the seal")
+        self.window.press("F3", "b", "Right", "e")  # a sealed day takes no span
+        time.sleep(0.5)
+        self.assertEqual(len(self.spans()), before + 1)
+        self.assertEqual(self.window.close(), 0)
+
+        self.open()
+        self.assertEqual(self.window.close(), 0)
+        self.assertEqual(len(self.spans()), before + 1)
+        found = self.ask("verify", self.journal)
+        self.assertTrue(found["ok"], found)
+
+    def test_the_film_plays_and_stands_still_and_steps_by_pictures(self):
+        self.open()
+        self.go_to("0:30")
+        first = self.mark_here("before")
+        self.assertAlmostEqual(first, 30, delta=0.05)
+        self.window.press("space")
+        time.sleep(2)
+        self.window.press("space")
+        played = self.mark_here("played") - first
+        self.assertGreater(played, 0.5)
+        self.assertLess(played, 8)
+        stands = self.mark_here("stands")
+        self.assertAlmostEqual(stands, first + played, delta=0.001)
+        self.window.press("ctrl+Right")
+        time.sleep(1)
+        step = self.mark_here("one picture on") - stands
+        self.assertGreater(step, 0)
+        self.assertLess(step, 0.1)
+        self.window.close()
+
+    def test_what_is_typed_wrongly_is_refused_and_changes_nothing(self):
+        self.open()
+        before = (self.spans(), self.marks())
+        self.type_at("f", "3-4 x many")
+        self.window.press("Escape")
+        self.type_at("g", "noon")
+        self.window.press("Escape", "e", "c", "Delete", "bracketleft")
+        time.sleep(0.5)
+        self.assertEqual((self.spans(), self.marks()), before)
+        self.window.close()
+
+    def test_a_journal_opens_in_one_window_only_and_a_killed_window_loses_no_edit(self):
+        count = len(self.spans()) + 1
+        self.open()
+        self.go_to("3:10")
+        self.window.press("b", "Right", "e")
+        self.wait_for(lambda: len(self.spans()) == count, "the span")
+        second = subprocess.Popen([JIGTIME, str(self.journal)], env=self.window.environment)
+        time.sleep(2)
+        titles = subprocess.run(["xdotool", "search", "--name", "Marten, serial 7"], env=self.window.environment, capture_output=True, text=True)
+        self.assertEqual(len(titles.stdout.split()), 1, "the second window must stay without the journal")
+        second.kill()
+        second.wait()
+        self.window.program.send_signal(signal.SIGKILL)
+        self.window.program.wait()
+        self.assertEqual(len(self.spans()), count)
+        self.open()
+        self.assertEqual(self.window.close(), 0)
+
+
+class Rest(Driven):
+    def test_an_idle_window_sleeps(self):
+        self.open()
+        time.sleep(3)  # sounds read, first pictures fetched
+        before = self.window.processor_seconds()
+        time.sleep(6)
+        share = (self.window.processor_seconds() - before) / 6
+        print(f"idle: {100 * share:.2f} % of a core; first frame after {self.window.first_frame_ms():.0f} ms")
+        self.assertLessEqual(share, 0.01)
+        self.window.close()
+
+    def test_settings_are_remembered(self):
+        self.window.open()
+        self.window.press("ctrl+equal")
+        time.sleep(0.5)
+        self.assertEqual(self.window.close(), 0)
+        self.assertIn("scale_percent: 110", (self.home / "config/jigtime/window.txt").read_text())
+
+    def test_what_is_no_journal_is_refused_and_not_touched(self):
+        self.journal.write_bytes(os.urandom(4096))
+        content = self.journal.read_bytes()
+        self.window.open(self.journal)
+        time.sleep(1)
+        self.assertEqual(self.window.close(), 0)
+        self.assertEqual(self.journal.read_bytes(), content)
+
+
+if __name__ == "__main__":
+    JIGTIME, JOURNAL = sys.argv[1:3]
+    unittest.main(argv=[sys.argv[0], *sys.argv[3:]], verbosity=2)
