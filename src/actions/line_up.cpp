@@ -8,6 +8,7 @@
 #include "actions/clocks.h"
 #include "actions/describe.h"
 #include "actions/listen.h"
+#include "actions/pair_shelf.h"
 #include "actions/parallel.h"
 #include "actions/zone.h"
 #include "base/text.h"
@@ -222,13 +223,20 @@ Result<journal::SessionRecord> line_up_session(store::Store& store, journal::Ses
   const auto listening = listen_to_all(record->clips, watch);
   if (!listening) return listening.error();
   const Inputs inputs = inputs_of(*record, *listening, *zone);
+  std::vector<std::string> keys;
+  for (std::size_t i = 0; i < record->clips.size(); ++i) {
+    keys.push_back(listening->heard[i] ? sound_key(record->clips[i]) : std::string{});
+  }
+  PairShelf shelf{std::move(keys)};
   sync::Watch solving;
   solving.stop = watch.stop;
+  solving.memory = &shelf;
   solving.threads = watch.threads;
   solving.progress = [&](double fraction) {
     watch.tell(listening_share + (1 - listening_share) * fraction, "lining up");
   };
   const auto solved = sync::line_up(inputs.clips, static_cast<int>(inputs.cameras.size()), {}, solving);
+  shelf.save();  // of a line-up that was cancelled, too
   if (!solved) return solved.error();
   if (const Done kept = keep(store, *record, inputs, *listening, *solved); !kept) {
     // A placement that the journal's rules refuse is our mistake, not the builder's.

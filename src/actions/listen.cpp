@@ -181,15 +181,6 @@ Result<bool> record_part(const journal::Part& part, Recorder& recorder, const st
   return !first;
 }
 
-std::string cache_key(const journal::Clip& clip) {
-  std::string text =
-      std::to_string(sound_version) + " " + std::to_string(sync::Features::version) + " " + std::to_string(rate_hz);
-  for (const journal::Part& part : clip.parts) {
-    text += " " + part.identity.hex() + " " + std::to_string(part.clip_from.time_since_epoch().count());
-  }
-  return store::sha256_hex(text).substr(0, 40);
-}
-
 /// The features file: a text line with the numbers, then the bytes.
 std::string packed(const Heard& heard) {
   std::string text = "jigtime " + std::to_string(heard.sound->origin().time_since_epoch().count()) + " " +
@@ -280,13 +271,22 @@ Spool open_spool(const fs::path& sound_path) {
 
 std::optional<Heard> kept_sound(const journal::Clip& clip) {
   if (!clip.sound) return std::nullopt;
-  const std::string base = (cache_folder() / cache_key(clip)).string();
+  const std::string base = (cache_folder() / sound_key(clip)).string();
   return unpacked(base + ".features", base + ".sound");
+}
+
+std::string sound_key(const journal::Clip& clip) {
+  std::string text =
+      std::to_string(sound_version) + " " + std::to_string(sync::Features::version) + " " + std::to_string(rate_hz);
+  for (const journal::Part& part : clip.parts) {
+    text += " " + part.identity.hex() + " " + std::to_string(part.clip_from.time_since_epoch().count());
+  }
+  return store::sha256_hex(text).substr(0, 40);
 }
 
 Result<Heard> listen(const journal::Clip& clip, const std::stop_token& stop, std::vector<std::string>& notes) {
   if (!clip.sound) return Error{Code::not_found, "The clip has no sound."};
-  const fs::path base = cache_folder() / cache_key(clip);
+  const fs::path base = cache_folder() / sound_key(clip);
   const fs::path sound_path = base.string() + ".sound";
   const fs::path features_path = base.string() + ".features";
   if (auto kept = unpacked(features_path, sound_path)) return std::move(*kept);

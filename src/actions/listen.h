@@ -4,6 +4,7 @@
 
 #include <memory>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "actions/watch.h"
@@ -20,8 +21,12 @@ struct Heard {
   bool from_cache = false;
 };
 
+/// Names a clip's sound and features in the cache: by the identities and places of its parts and the versions of both
+/// algorithms.
+std::string sound_key(const journal::Clip& clip);
+
 /// Decodes the sound of all parts of a clip in order, once, onto the line-up's grid (sync::sample_rate_hz), or takes it
-/// from the cache, which is keyed by the parts' identities and the versions of both algorithms. The samples lie in a
+/// from the cache, under its sound_key. The samples lie in a
 /// file of the cache folder (16 bits each); where that cannot be written, in a file without a name among the temporary
 /// files. A part that cannot be decoded leaves silence and a sentence in `notes`. Errors: cancelled; not_found when no
 /// part has sound; unreadable when none could be decoded; no_space when there is no room for the samples anywhere.

@@ -11,10 +11,9 @@ namespace jigtime::sync {
 namespace {
 
 constexpr int transform = 16384;
-constexpr int most_block = 6000;  // frames, 2 minutes
-constexpr int pool = 8;           // frames of energy in one
-constexpr int step = 10384;       // lags that one segment serves: transform - most_block, a multiple of the pool
-constexpr int blocks_at_once = 12;
+constexpr int most_block = 6000;     // frames, 2 minutes
+constexpr int pool = 8;              // frames of energy in one
+constexpr int step = 10384;          // lags that one segment serves: transform - most_block, a multiple of the pool
 constexpr int line_neighbours = 24;  // bins to either side that a spectral line is measured against
 constexpr float line_limit = 3;
 constexpr int apart_frames = 25;
@@ -65,9 +64,8 @@ std::vector<Block> blocks_of(const Frames& frames) {
 BlockSearch::BlockSearch()
     : fft_{transform}, pooled_fft_{transform / pool}, samples_(at(transform)), pooled_(at(transform / pool)) {}
 
-BlockSearch::Prepared BlockSearch::prepare_block(const Frames& a, Block block) {
-  Prepared prepared;
-  prepared.bands.resize(feature_bands);
+PreparedBlock BlockSearch::prepare(const Frames& a, Block block) {
+  PreparedBlock prepared{&a, block, std::vector<signal::Spectrum>(feature_bands), {}};
   std::vector<float> magnitudes;
   for (int band = 0; band < feature_bands; ++band) {
     copy_stretch(a.band(band), block.first, block.count, samples_);
@@ -79,7 +77,7 @@ BlockSearch::Prepared BlockSearch::prepare_block(const Frames& a, Block block) {
   return prepared;
 }
 
-void BlockSearch::prepare_segment(const Frames& b, int first, Prepared& to) {
+void BlockSearch::prepare_segment(const Frames& b, int first, Spectra& to) {
   to.bands.resize(feature_bands);
   for (int band = 0; band < feature_bands; ++band) {
     copy_stretch(b.band(band), first, transform, samples_);
@@ -89,7 +87,7 @@ void BlockSearch::prepare_segment(const Frames& b, int first, Prepared& to) {
   pooled_fft_.forward(pooled_, to.energy);
 }
 
-void BlockSearch::correlate(const Prepared& block, const Prepared& segment, std::size_t place, Scores& scores) {
+void BlockSearch::correlate(const PreparedBlock& block, const Spectra& segment, std::size_t place, Scores& scores) {
   product_.assign(at(fft_.bins()), 0.0f);
   for (std::size_t band = 0; band < feature_bands; ++band) {
     const float* const x = reinterpret_cast<const float*>(block.bands[band].data());
@@ -112,20 +110,17 @@ void BlockSearch::correlate(const Prepared& block, const Prepared& segment, std:
   std::copy_n(pooled_.begin(), pooled_lags, scores.energies.begin() + static_cast<std::ptrdiff_t>(pooled_place));
 }
 
-std::vector<std::vector<Vote>> BlockSearch::search(const Frames& a, std::span<const Block> blocks, const Frames& b,
-                                                   const LagRange* range, int votes) {
+std::vector<std::vector<Vote>> BlockSearch::search(std::span<const PreparedBlock* const> blocks, const Frames& b,
+                                                   int votes) {
   std::vector<std::vector<Vote>> found;
-  if (a.count() == 0 || b.count() == 0) return std::vector<std::vector<Vote>>(blocks.size());
-  for (std::size_t from = 0; from < blocks.size(); from += blocks_at_once) {
-    const auto group = blocks.subspan(from, std::min<std::size_t>(blocks_at_once, blocks.size() - from));
-    std::vector<Scores> scores;
-    if (range == nullptr) {
-      scores = search_everywhere(a, group, b);
-    } else {
-      for (const Block& block : group) scores.push_back(search_near(a, block, b, *range));
-    }
-    for (std::size_t i = 0; i < group.size(); ++i) found.push_back(pick(a, group[i], b, scores[i], votes));
+  if (b.count() == 0) return std::vector<std::vector<Vote>>(blocks.size());
+  std::vector<Scores> scores(blocks.size(), room_for(-most_block, b.count()));
+  Spectra segment;
+  for (int lag = -most_block; lag < b.count(); lag += step) {
+    prepare_segment(b, lag, segment);
+    for (std::size_t i = 0; i < blocks.size(); ++i) correlate(*blocks[i], segment, at(lag + most_block), scores[i]);
   }
+  for (std::size_t i = 0; i < blocks.size(); ++i) found.push_back(pick(*blocks[i], b, scores[i], votes));
   return found;
 }
 
@@ -134,36 +129,9 @@ BlockSearch::Scores BlockSearch::room_for(int low, int high) {
   return {low, std::vector<float>(at(lags), 0.0f), std::vector<float>(at(lags / pool + 2), 0.0f)};
 }
 
-std::vector<BlockSearch::Scores> BlockSearch::search_everywhere(const Frames& a, std::span<const Block> group,
-                                                                const Frames& b) {
-  std::vector<Prepared> prepared;
-  for (const Block& block : group) prepared.push_back(prepare_block(a, block));
-  std::vector<Scores> scores(group.size(), room_for(-most_block, b.count()));
-  Prepared segment;
-  for (int lag = -most_block; lag < b.count(); lag += step) {
-    prepare_segment(b, lag, segment);
-    for (std::size_t i = 0; i < group.size(); ++i) correlate(prepared[i], segment, at(lag + most_block), scores[i]);
-  }
-  return scores;
-}
-
-BlockSearch::Scores BlockSearch::search_near(const Frames& a, Block block, const Frames& b, const LagRange& range) {
-  // Frame first + i of a meets frame i + lag of b.
-  const double shift = (a.origin() - b.origin()) * feature_rate_hz + block.first;
-  const int low = std::max(-block.count + 1, static_cast<int>(std::floor(shift + range.low * feature_rate_hz)));
-  const int high = std::min(b.count(), static_cast<int>(std::ceil(shift + range.high * feature_rate_hz)) + 1);
-  Scores scores = room_for(low, high);
-  if (high <= low) return scores;
-  const Prepared prepared = prepare_block(a, block);
-  Prepared segment;
-  for (int lag = low; lag < high; lag += step) {
-    prepare_segment(b, lag, segment);
-    correlate(prepared, segment, at(lag - low), scores);
-  }
-  return scores;
-}
-
-std::vector<Vote> BlockSearch::pick(const Frames& a, Block block, const Frames& b, const Scores& scores, int votes) {
+std::vector<Vote> BlockSearch::pick(const PreparedBlock& prepared, const Frames& b, const Scores& scores, int votes) {
+  const Frames& a = *prepared.clip;
+  const Block& block = prepared.block;
   std::vector<float> z(scores.products.size());
   std::vector<double> sample;
   for (std::size_t i = 0; i < z.size(); ++i) {

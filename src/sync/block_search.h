@@ -1,4 +1,4 @@
-// Where in a long clip a stretch of another was heard: correlation of features at every lag.
+// Where in a clip stretches of others were heard: correlation of features at every lag.
 // Must never know: samples, more than two clips.
 // Begin reading at: BlockSearch::search.
 #pragma once
@@ -26,25 +26,28 @@ struct Block {
 /// The clip in equal blocks of at most two minutes: a rate of 200 ppm smears them by one frame only.
 std::vector<Block> blocks_of(const Frames& frames);
 
-struct LagRange {
-  double low = 0;  ///< seconds
-  double high = 0;
+/// A block made ready to be looked for in other clips: about 1 MB.
+struct PreparedBlock {
+  const Frames* clip = nullptr;
+  Block block;
+  std::vector<signal::Spectrum> bands;
+  signal::Spectrum energy;
 };
 
-/// Correlation of blocks of a with b. The score of a lag is the sum of products over its expected spread if nothing
-/// belonged together, sqrt(sum of energy products over what overlaps): so neither a short overlap nor a loud one wins
-/// by chance. Spectral lines of the block (steady hammering, a compressor) are cut down to three times their
-/// neighbourhood. Working memory about 20 MB for two hours of b; one object for each thread.
+/// Correlation of blocks of some clips with another clip, b. The score of a lag is the sum of products over its
+/// expected spread if nothing belonged together, sqrt(sum of energy products over what overlaps): so neither a short
+/// overlap nor a loud one wins by chance. Spectral lines of the block (steady hammering, a compressor) are cut down to
+/// three times their neighbourhood. One object for each thread.
 class BlockSearch {
  public:
   BlockSearch();
-  /// The highest peaks for each block, highest first, at least half a second apart; blocks in the given order.
-  /// Without a range every lag is tried at which anything overlaps.
-  std::vector<std::vector<Vote>> search(const Frames& a, std::span<const Block> blocks, const Frames& b,
-                                        const LagRange* range, int votes);
+  PreparedBlock prepare(const Frames& a, Block block);
+  /// The highest peaks for each block, highest first, at least half a second apart, of all lags at which anything
+  /// overlaps; blocks in the given order. Working memory about 150 kB for each block and hour of b.
+  std::vector<std::vector<Vote>> search(std::span<const PreparedBlock* const> blocks, const Frames& b, int votes);
 
  private:
-  struct Prepared {
+  struct Spectra {
     std::vector<signal::Spectrum> bands;
     signal::Spectrum energy;
   };
@@ -54,12 +57,9 @@ class BlockSearch {
     std::vector<float> energies;  // by pooled lag
   };
   static Scores room_for(int low, int high);
-  std::vector<Scores> search_everywhere(const Frames& a, std::span<const Block> group, const Frames& b);
-  Scores search_near(const Frames& a, Block block, const Frames& b, const LagRange& range);
-  Prepared prepare_block(const Frames& a, Block block);
-  void prepare_segment(const Frames& b, int first, Prepared& to);
-  void correlate(const Prepared& block, const Prepared& segment, std::size_t place, Scores& scores);
-  std::vector<Vote> pick(const Frames& a, Block block, const Frames& b, const Scores& scores, int votes);
+  void prepare_segment(const Frames& b, int first, Spectra& to);
+  void correlate(const PreparedBlock& block, const Spectra& segment, std::size_t place, Scores& scores);
+  std::vector<Vote> pick(const PreparedBlock& block, const Frames& b, const Scores& scores, int votes);
 
   signal::RealFft fft_;
   signal::RealFft pooled_fft_;

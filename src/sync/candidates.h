@@ -9,6 +9,8 @@
 
 namespace jigtime::sync {
 
+inline constexpr double least_score = 4.5;  ///< of a candidate worth comparing samples
+
 struct Candidate {
   Line line;
   double slope_reach = 0;  ///< how far the slope may still be off

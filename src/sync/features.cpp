@@ -42,7 +42,6 @@ Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} 
   values_.resize(count * feature_bands);
   energy_.assign(count, 0.0f);
   std::vector<float> rise(count, 0.0f);
-  silent_ = std::all_of(features.bytes.begin(), features.bytes.end(), [](std::uint8_t byte) { return byte == 0; });
   Sums rises{count}, squares{count};
   for (std::size_t band = 0; band < feature_bands; ++band) {
     float* const to = values_.data() + band * count;

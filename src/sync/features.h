@@ -36,13 +36,10 @@ class Frames {
   /// How much happens in a stretch of clip seconds: events count by how much louder they are than a moment ago, noise
   /// for next to nothing.
   double activity(double from, double to) const;
-  /// True when nothing but digital silence was heard.
-  bool silent() const { return silent_; }
 
  private:
   int count_ = 0;
   double origin_ = 0;
-  bool silent_ = true;
   std::vector<float> values_;  // band after band
   std::vector<float> energy_;
   std::vector<double> activity_;  // sum of all frames before each

@@ -1,8 +1,9 @@
 // Sound and clocks in, placements with their doubt out.
 // Must never know: the journal, files, decoding, the window.
 // Begin reading at: line_up. The steps: features (what tells events from noise), block_search and candidates (where two
-// clips may lie), lag_map (proof by the sum of many windows), track and jump (losses), observe and judge (what is
-// worth how much), graph and solve (all clips at once), clocks and assemble (the rest, and the answer).
+// clips may lie), schedule (which pairs are worth a closer look), lag_map (proof by the sum of many windows), track and
+// jump (losses), observe and judge (what is worth how much), graph and solve (all clips at once), clocks and assemble
+// (the rest, and the answer).
 //
 // Rule above all: never silently wrong. A clip without proof by sound gets basis clock (with an honest error) or none.
 #pragma once
@@ -148,10 +149,22 @@ struct LineUp {
   std::optional<WallTime> zero;  ///< wall time of session zero by the most trusted clock
 };
 
+/// What two clips said about each other in an earlier line-up, kept by the caller so that it need not be asked again.
+/// Both clips must be the very same, sound, features and joins. What comes back garbled is worked out anew.
+class PairMemory {
+ public:
+  static constexpr int version = 1;  ///< part of any cache key, beside Features::version
+  virtual ~PairMemory() = default;
+  virtual std::optional<std::vector<std::uint8_t>> recall(int clip_a, int clip_b) = 0;
+  /// The same pair may be kept more than once: the last one counts. Called one at a time.
+  virtual void keep(int clip_a, int clip_b, std::vector<std::uint8_t> facts) = 0;
+};
+
 struct Watch {
   std::stop_token stop;
   std::function<void(double fraction)> progress{};  ///< may be empty; called from any thread, one at a time
   int threads = 2;
+  PairMemory* memory = nullptr;
 };
 
 /// Session zero is the first instant of the earliest placed clip, unless a manual placement fixes the clock.

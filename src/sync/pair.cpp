@@ -11,8 +11,6 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double least_score = 4.5;  // of a coarse candidate worth a fine look
-constexpr int candidates_tried = 6;
 constexpr int tried_in_vain = 3;     // without any proof: the true place is rarely the fourth
 constexpr double usual_luck = 8;     // coarse score that clips of different days reach somewhere
 constexpr double nearly_all = 0.8;   // of an overlap covered by what is proven already
@@ -185,15 +183,14 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
   }
 }
 
-PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, const LagRange* range, const std::stop_token& stop) {
+PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
+                             const std::stop_token& stop) {
   PairMatch match;
   const Pair pair{a, b};
-  const auto blocks = blocks_of(*a.frames);
-  const auto votes = coarse_.search(*a.frames, blocks, *b.frames, range, 6);
   std::vector<Segment> proven;
   double covered = 0, best_score = 0;
   int tried = 0;
-  for (const Candidate& candidate : gather(votes, candidates_tried)) {
+  for (const Candidate& candidate : candidates) {
     if (candidate.score < least_score || stop.stop_requested()) break;
     const double overlap = overlap_of(a, b, candidate.line).length();
     if (covered > nearly_all * overlap && candidate.score < rival_score * best_score) break;

@@ -4,10 +4,10 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <stop_token>
 #include <vector>
 
-#include "sync/block_search.h"
 #include "sync/candidates.h"
 #include "sync/fine.h"
 #include "sync/lag_map.h"
@@ -44,8 +44,9 @@ struct Extent {
 class PairMatcher {
  public:
   PairMatcher();
-  /// Every step for one pair. `range` limits the lags, none tries all.
-  PairMatch match(const Hearable& a, const Hearable& b, const LagRange* range, const std::stop_token& stop);
+  /// Every step for one pair. `candidates` come best first.
+  PairMatch match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
+                  const std::stop_token& stop);
 
  private:
   struct Pair {
@@ -72,7 +73,6 @@ class PairMatcher {
   bool clearly_beside(const LagMap& map, const Run& run, const Segment& segment, const Line& main);
   FineMatcher& matcher_for(double overlap);
 
-  BlockSearch coarse_;
   FineMatcher long_, middle_, short_;
 };
 

@@ -1,0 +1,23 @@
+// What every two clips of different cameras say about each other.
+// Must never know: placements, clocks.
+// Begin reading at: compare.
+#pragma once
+
+#include <vector>
+
+#include "sync/ears.h"
+#include "sync/schedule.h"
+
+namespace jigtime::sync {
+
+/// Where the clips of each pair may lie against each other, by the coarse search.
+/// A clip's spectra are made once for each dozen blocks of all others, so that many short clips cost little more than a
+/// few long ones. Prospects come with a and b set; fills in the candidates of those in `wanted`.
+void find_candidates(const Ears& ears, const std::vector<int>& wanted, const Watch& watch,
+                     std::vector<Prospect>& prospects);
+
+/// One match for each pair of clips that both can be heard, the shorter one first, in order of clips; without segments
+/// where nothing was proven or the schedule passed the pair over. When stopped, what is there so far.
+std::vector<PairMatch> compare(const Ears& ears, const std::vector<ClipInput>& clips, const Watch& watch);
+
+}  // namespace jigtime::sync

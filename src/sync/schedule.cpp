@@ -1,0 +1,120 @@
+#include "sync/schedule.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "sync/judge.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr double surprising = 9;  // more than clips reach that have nothing in common, mostly
+constexpr double trusted_proof = 10;
+constexpr double usual_slack = 1;     // seconds
+constexpr double surely_shared = 10;  // seconds of overlap beyond doubt
+constexpr int pairs_a_round = 2;      // of a clip
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+double best_score(const Prospect& prospect) {
+  return prospect.candidates.empty() ? 0 : prospect.candidates.front().score;
+}
+
+}  // namespace
+
+Schedule::Schedule(std::vector<double> seconds, const std::vector<Prospect>& prospects)
+    : seconds_{std::move(seconds)}, prospects_{prospects}, places_(seconds_.size()) {
+  for (std::size_t i = 0; i < places_.size(); ++i) places_[i].parent = static_cast<int>(i);
+  for (int i = 0; i < static_cast<int>(prospects.size()); ++i) {
+    if (best_score(prospects[at(i)]) >= least_score) {
+      waiting_.push_back(i);
+    } else {
+      ++passed_over_;
+    }
+  }
+  std::stable_sort(waiting_.begin(), waiting_.end(),
+                   [&](int i, int j) { return best_score(prospects[at(i)]) > best_score(prospects[at(j)]); });
+}
+
+Schedule::Place Schedule::find(int clip) const {
+  Place place{clip, 0, 0};
+  while (places_[at(place.parent)].parent != place.parent) {
+    const Place& up = places_[at(place.parent)];
+    place = {up.parent, place.zero + up.zero, place.slack + up.slack};
+  }
+  return place;
+}
+
+std::optional<Schedule::Relation> Schedule::relation(int a, int b) const {
+  const Place place_a = find(a), place_b = find(b);
+  if (place_a.parent != place_b.parent) return std::nullopt;
+  Relation relation;
+  relation.lag = place_a.zero - place_b.zero;
+  relation.slack = place_a.slack + place_b.slack + most_slope * (seconds_[at(a)] + seconds_[at(b)]);
+  relation.overlap =
+      std::min(place_a.zero + seconds_[at(a)], place_b.zero + seconds_[at(b)]) - std::max(place_a.zero, place_b.zero);
+  return relation;
+}
+
+std::vector<int> Schedule::worth_comparing(const Prospect& prospect, const Relation& relation) const {
+  const bool apart = relation.overlap < -relation.slack;
+  const bool together = relation.overlap > relation.slack + surely_shared;
+  std::vector<int> all, some;
+  bool any_there = false;
+  for (int i = 0; i < static_cast<int>(prospect.candidates.size()); ++i) {
+    const Candidate& candidate = prospect.candidates[at(i)];
+    const bool there =
+        together && std::abs(candidate.line(seconds_[at(prospect.a)] / 2) - relation.lag) <= relation.slack;
+    all.push_back(i);
+    any_there |= there;
+    if (there || candidate.score >= surprising) some.push_back(i);
+  }
+  if (apart || any_there) return some;
+  return all;
+}
+
+std::vector<Job> Schedule::next() {
+  std::vector<Job> jobs;
+  std::vector<int> pairs(seconds_.size(), 0), left;
+  for (const int i : waiting_) {
+    const Prospect& prospect = prospects_[at(i)];
+    if (const auto known = relation(prospect.a, prospect.b)) {
+      Job job{i, worth_comparing(prospect, *known)};
+      if (job.candidates.empty()) {
+        ++passed_over_;
+      } else {
+        jobs.push_back(std::move(job));
+      }
+    } else if (std::min(pairs[at(prospect.a)], pairs[at(prospect.b)]) < pairs_a_round) {
+      ++pairs[at(prospect.a)];
+      ++pairs[at(prospect.b)];
+      jobs.push_back({i, std::vector<int>(prospect.candidates.size())});
+      std::iota(jobs.back().candidates.begin(), jobs.back().candidates.end(), 0);
+    } else {
+      left.push_back(i);
+    }
+  }
+  waiting_ = std::move(left);
+  return jobs;
+}
+
+void Schedule::learn(const PairMatch& match) {
+  if (match.segments.empty() || !match.rivals.empty()) return;
+  const Segment& best = strongest(match.segments);
+  if (best.proof < trusted_proof) return;
+  const Place a = find(match.a), b = find(match.b);
+  if (a.parent == b.parent) return;
+  double jumps = 0;
+  for (const Segment& segment : match.segments) {
+    jumps = std::max(jumps, std::abs(segment.fit.line.lag - best.fit.line(segment.fit.line.at)));
+  }
+  // What a hears at t, b hears at t + lag: b's zero lies at a's zero less the lag.
+  Place& root = places_[at(b.parent)];
+  root.parent = a.parent;
+  root.zero = a.zero - best.fit.line(best.fit.line.at) - b.zero;
+  root.slack = a.slack + b.slack + jumps + usual_slack;
+}
+
+}  // namespace jigtime::sync

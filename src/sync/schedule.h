@@ -1,0 +1,66 @@
+// Which pairs of clips are compared sample by sample, in what order, and at which of their candidates.
+// Must never know: samples.
+// Begin reading at: Schedule::next.
+//
+// Comparing every clip with every other costs the square of their number, and most do not overlap. What the likeliest
+// pairs prove tells where the others must lie: those that then cannot overlap are passed over, those that overlap are
+// compared there. No clock is asked. What has been proven may still be wrong, so a candidate that stands out more than
+// luck usually does is always compared, wherever it lies: a contradiction must come to light.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "sync/candidates.h"
+#include "sync/pair.h"
+
+namespace jigtime::sync {
+
+/// What may be compared: two clips and where they may lie, best first.
+struct Prospect {
+  int a = 0;
+  int b = 0;
+  std::vector<Candidate> candidates;
+};
+
+/// One comparison: prospects[prospect] at these of its candidates.
+struct Job {
+  int prospect = 0;
+  std::vector<int> candidates;
+};
+
+class Schedule {
+ public:
+  /// `seconds` is the length of each clip. `prospects` must outlive the schedule.
+  Schedule(std::vector<double> seconds, const std::vector<Prospect>& prospects);
+
+  /// What to compare next, all of it at once; empty when nothing is left. What came out is told before the next call.
+  std::vector<Job> next();
+  void learn(const PairMatch& match);
+  int waiting() const { return static_cast<int>(waiting_.size()); }
+  /// Prospects that will not be compared.
+  int passed_over() const { return passed_over_; }
+
+ private:
+  struct Place {
+    int parent = 0;    ///< itself: the root
+    double zero = 0;   ///< of the clip, seconds on the parent's clip time
+    double slack = 0;  ///< by how much that may be off
+  };
+  struct Relation {
+    double lag = 0;
+    double slack = 0;
+    double overlap = 0;
+  };
+  Place find(int clip) const;
+  std::optional<Relation> relation(int a, int b) const;
+  std::vector<int> worth_comparing(const Prospect& prospect, const Relation& relation) const;
+
+  std::vector<double> seconds_;
+  const std::vector<Prospect>& prospects_;
+  std::vector<int> waiting_;  ///< likeliest first
+  std::vector<Place> places_;
+  int passed_over_ = 0;
+};
+
+}  // namespace jigtime::sync
