@@ -8,20 +8,34 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr signal::Whitening whitening{.low_hz = 300, .high_hz = 7000, .exponent = 0.9};
+constexpr signal::Whitening whitening{.low_hz = 300, .high_hz = 7000, .exponent = 0.875};
 
 /// Turns down what is no onset: the direct sound comes first, echoes follow while the level falls. Without it, echoes
 /// that both microphones hear strongly outdo the direct sound of a far source.
-void favour_onsets(std::span<float> samples) {
-  constexpr float fast_share = 1 / (0.0015f * sample_rate_hz), slow_share = 1 / (0.03f * sample_rate_hz);
-  constexpr float always = 0.1f, most = 4;
-  float before = 0, fast = 0, slow = 1e-12f;
-  for (float& sample : samples) {
-    const float step = sample - before;
-    before = sample;
-    fast += fast_share * (step * step - fast);
-    sample *= always + std::clamp(fast / slow - 1, 0.0f, most);
-    slow += slow_share * (step * step - slow) + 1e-16f;
+class OnsetFilter {
+ public:
+  float operator()(float sample) {
+    const float step = sample - before_;
+    before_ = sample;
+    fast_ += fast_share * (step * step - fast_);
+    const float favoured = sample * (always + std::clamp(fast_ / slow_ - 1, 0.0f, most));
+    slow_ += slow_share * (step * step - slow_) + 1e-16f;
+    return favoured;
+  }
+
+ private:
+  static constexpr float fast_share = 1 / (0.0015f * sample_rate_hz), slow_share = 1 / (0.03f * sample_rate_hz);
+  static constexpr float always = 0.1f, most = 4;
+  float before_ = 0, fast_ = 0, slow_ = 1e-12f;
+};
+
+/// Both at once: each sample waits for the one before it, and the two do not wait for each other.
+/// Precondition: equally long.
+void favour_onsets(std::span<float> a, std::span<float> b) {
+  OnsetFilter filter_a, filter_b;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    a[i] = filter_a(a[i]);
+    b[i] = filter_b(b[i]);
   }
 }
 
@@ -66,21 +80,20 @@ double FineMatcher::match(const Hearing& a, const Hearing& b, double at, const L
   const double at_a = a.origin() + static_cast<double>(middle_a) / sample_rate_hz;
   const std::int64_t middle_b = std::llround((at_a + line(at_a) - b.origin()) * sample_rate_hz);
   middle_lag_ = b.origin() + static_cast<double>(middle_b) / sample_rate_hz - at_a;
-  raw_.resize(a_.size());
-  a.read(middle_a - half, raw_);
-  favour_onsets(raw_);
-  for (std::size_t i = 0; i < a_.size(); ++i) a_[i] = raw_[i] * taper_[i];
   // b runs faster or slower: it is read sample by sample where the slope says, which costs half a sample of jitter at
   // the most but keeps both ends of a long window in step.
   const auto slip = static_cast<std::int64_t>(std::ceil(std::abs(line.slope) * static_cast<double>(half)));
-  raw_.resize(b_.size() + 2 * static_cast<std::size_t>(slip));
-  b.read(middle_b - half - slip, raw_);
-  favour_onsets(raw_);
+  raw_a_.resize(a_.size() + 2 * static_cast<std::size_t>(slip));
+  raw_b_.resize(raw_a_.size());
+  a.read(middle_a - half - slip, raw_a_);
+  b.read(middle_b - half - slip, raw_b_);
+  favour_onsets(raw_a_, raw_b_);
   for (std::int64_t i = 0; i < 2 * half; ++i) {
     // To the nearest sample; floor, since rounding goes through the library for every one of them.
     const auto moved = static_cast<std::int64_t>(std::floor(line.slope * static_cast<double>(i - half) + 0.5));
-    b_[static_cast<std::size_t>(i)] =
-        raw_[static_cast<std::size_t>(i + slip + moved)] * taper_[static_cast<std::size_t>(i)];
+    const float taper = taper_[static_cast<std::size_t>(i)];
+    a_[static_cast<std::size_t>(i)] = raw_a_[static_cast<std::size_t>(i + slip)] * taper;
+    b_[static_cast<std::size_t>(i)] = raw_b_[static_cast<std::size_t>(i + slip + moved)] * taper;
   }
   const int reach = static_cast<int>(reach_ * sample_rate_hz);
   const auto values = correlator_(a_, b_, reach);

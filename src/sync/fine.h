@@ -50,7 +50,7 @@ class FineMatcher {
   signal::WhitenedCorrelator correlator_;
   double reach_;
   std::vector<float> taper_;
-  std::vector<float> raw_;
+  std::vector<float> raw_a_, raw_b_;
   signal::Samples a_, b_;
   std::vector<float> lags_;
   double middle_lag_ = 0;

@@ -117,6 +117,11 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
   if (!(all > 0)) return;
   segment.within = within / all;
   segment.explained = explained / all;
+  // A piece far from the map's base was heard in windows of its own.
+  const double middle = (segment.from + segment.to) / 2;
+  if (std::abs(line(middle) - map.base()(middle)) > LagMap::sharp_reach - clear_reach && segment.windows > 0) {
+    segment.explained = segment.within * segment.agreed / segment.windows;
+  }
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {

@@ -47,7 +47,7 @@ std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& l
 
 }  // namespace
 
-PairMatcher::PairMatcher() : long_{65536, 1.0}, middle_{32768, 1.0}, short_{16384, 1.0} {}
+PairMatcher::PairMatcher() : long_{64000, 1.0}, middle_{32000, 1.0}, short_{16000, 1.0} {}
 
 FineMatcher& PairMatcher::matcher_for(double overlap) { return overlap > 30 ? long_ : overlap > 8 ? middle_ : short_; }
 
