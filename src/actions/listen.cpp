@@ -25,6 +25,7 @@ namespace fs = std::filesystem;
 
 constexpr int rate_hz = sync::sample_rate_hz;
 constexpr double full_scale = 32767;
+constexpr float to_unit = 1 / 32767.0F;
 /// Counted up when the way sound becomes samples changes.
 constexpr int sound_version = 1;
 /// Stamps that skip less than this are put down to how containers round.
@@ -45,9 +46,11 @@ class StoredSound : public sync::Sound {
   std::int64_t count() const override { return count_; }
 
   Done read(std::int64_t first, std::span<float> out) const override {
-    std::fill(out.begin(), out.end(), 0.0F);
+    const std::int64_t end = first + static_cast<std::int64_t>(out.size());
     const std::int64_t from = std::clamp<std::int64_t>(first, 0, count_);
-    const std::int64_t to = std::clamp<std::int64_t>(first + static_cast<std::int64_t>(out.size()), from, count_);
+    const std::int64_t to = std::clamp<std::int64_t>(end, from, count_);
+    std::fill_n(out.begin(), std::min(end, from) - first, 0.0F);
+    std::fill(out.begin() + (std::max(first, to) - first), out.end(), 0.0F);
     std::array<std::int16_t, 8192> chunk{};
     for (std::int64_t at = from; at < to;) {
       const auto wanted = static_cast<std::size_t>(std::min<std::int64_t>(to - at, std::ssize(chunk)));
@@ -58,9 +61,8 @@ class StoredSound : public sync::Sound {
         return Error{Code::unreadable, "The kept sound could not be read back. Line up again."};
       }
       const auto samples = static_cast<std::size_t>(got) / sizeof(std::int16_t);
-      for (std::size_t i = 0; i < samples; ++i) {
-        out[static_cast<std::size_t>(at - first) + i] = static_cast<float>(chunk[i] * (1 / full_scale));
-      }
+      float* const target = out.data() + (at - first);
+      for (std::size_t i = 0; i < samples; ++i) target[i] = static_cast<float>(chunk[i]) * to_unit;
       at += static_cast<std::int64_t>(samples);
     }
     return {};

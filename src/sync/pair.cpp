@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sync/hidden_jump.h"
 #include "sync/judge.h"
 #include "sync/jump.h"
 #include "sync/observe.h"
@@ -23,6 +24,9 @@ constexpr int windows_to_prove = 32;
 constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
+constexpr int most_hidden_jumps = 4;
+constexpr double same_sound = 0.004;         // seconds around a line
+constexpr double clearest = 8;               // no one window decides
 constexpr double undecided = 5;              // standard errors that tell one of two lines
 constexpr double longest_blow = 0.06;        // seconds
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
@@ -43,6 +47,22 @@ std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& l
   std::vector<double> joins = a.joins;
   for (const double t : b.joins) joins.push_back(t - line(t - line.lag));
   return joins;
+}
+
+/// The run on either side of a jump that it was followed through; where exactly, the windows say.
+std::vector<Run> halves_of(const LagMap& map, const Run& run, const HiddenJump& jump) {
+  const auto heard_on = [&](const Line& line, int w) { return map.highest(w, line(map.time(w)), same_sound).z; };
+  double score = 0, most = 0;
+  int last = run.windows.first;
+  for (int w = run.windows.first; w < run.windows.last; ++w) {
+    score += std::min(clearest, heard_on(jump.before, w)) - std::min(clearest, heard_on(jump.after, w));
+    if (score <= most) continue;
+    most = score;
+    last = w;
+  }
+  const Stretch before{run.windows.first, last}, after{last + 1, run.windows.last};
+  const auto share = [&](const Stretch& part) { return run.score * part.count() / run.windows.count(); };
+  return {{before, jump.before, share(before)}, {after, jump.after, share(after)}};
 }
 
 }  // namespace
@@ -140,15 +160,24 @@ bool PairMatcher::clearly_beside(const LagMap& map, const Run& run, const Segmen
 }
 
 std::vector<Segment> PairMatcher::segments_of(const Pair& pair, const LagMap& map, const Line& line,
-                                              const std::vector<Run>& runs, double slope_reach) {
+                                              std::vector<Run> runs, double slope_reach) {
   std::vector<Segment> segments;
   const auto weaker = [](const Run& a, const Run& b) { return a.score < b.score; };
-  const auto main_run = std::max_element(runs.begin(), runs.end(), weaker);
-  if (main_run == runs.end()) return segments;
-  Run proven = *main_run;
-  if (std::abs(proven.line.lag - line(proven.line.at)) < 2 * near_run) proven.line = line;
-  const auto main = segment_of(pair, map, proven, slope_reach);
-  if (!main || main->proof < sure.z || !on_one_line(*main)) return segments;
+  std::optional<Segment> main;
+  auto main_run = runs.end();
+  for (int jumps = 0;; ++jumps) {
+    main_run = std::max_element(runs.begin(), runs.end(), weaker);
+    if (main_run == runs.end()) return segments;
+    Run proven = *main_run;
+    if (jumps == 0 && std::abs(proven.line.lag - line(proven.line.at)) < 2 * near_run) proven.line = line;
+    main = segment_of(pair, map, proven, slope_reach);
+    if (!main) return segments;
+    const auto hidden = hidden_jump(main->observations);
+    if (!hidden || jumps == most_hidden_jumps) break;
+    const auto halves = halves_of(map, *main_run, *hidden);
+    runs.insert(runs.erase(main_run), halves.begin(), halves.end());
+  }
+  if (main->proof < sure.z || !on_one_line(*main)) return segments;
   segments.push_back(*main);
   for (auto run = runs.begin(); run != runs.end(); ++run) {
     if (run == main_run) continue;

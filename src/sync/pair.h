@@ -68,7 +68,7 @@ class PairMatcher {
   /// What a run's windows say by themselves; the slope is looked for within `slope_reach` of the run's.
   std::optional<Segment> segment_of(const Pair& pair, const LagMap& map, const Run& run, double slope_reach);
   /// The strongest run, and those others of which the windows say clearly that they do not lie on its line.
-  std::vector<Segment> segments_of(const Pair& pair, const LagMap& map, const Line& line, const std::vector<Run>& runs,
+  std::vector<Segment> segments_of(const Pair& pair, const LagMap& map, const Line& line, std::vector<Run> runs,
                                    double slope_reach);
   bool clearly_beside(const LagMap& map, const Run& run, const Segment& segment, const Line& main);
   FineMatcher& matcher_for(double overlap);
