@@ -24,6 +24,7 @@ constexpr int windows_to_prove = 32;
 constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
+constexpr Demand obvious{14, 1.8, 9};
 constexpr int most_hidden_jumps = 4;
 constexpr double same_sound = 0.004;         // seconds around a line
 constexpr double clearest = 8;               // no one window decides
@@ -89,7 +90,7 @@ std::optional<Line> PairMatcher::prove(const Pair& pair, const Candidate& candid
                                       {both.from, both.to, matcher.length(), apart, windows_to_prove});
   LagMap map{candidate.line, matcher.reach() - 0.001};
   const LineRules rules{.about = candidate.line, .slope_reach = candidate.slope_reach};
-  // Every other window first: the hopeless are left with half of the work.
+  // Every other window first: the hopeless and the obvious are left with half of the work.
   for (const std::size_t first : {0UL, 1UL}) {
     for (std::size_t i = first; i < places.size(); i += 2) {
       const double middle = matcher.match(*pair.a.hearing, *pair.b.hearing, places[i], candidate.line);
@@ -99,6 +100,7 @@ std::optional<Line> PairMatcher::prove(const Pair& pair, const Candidate& candid
     const Backings backings = back(map, {0, map.windows() - 1}, rules, sure);
     if (first == 0) {
       if (places.size() > 12 && backings.blurred.z < hopeless && backings.sharp.z < hopeless_sharp) return std::nullopt;
+      if (holds(backings.sharp, obvious) || holds(backings.blurred, obvious)) return backings.line();
     } else if (backings.any()) {
       return backings.line();
     }
