@@ -13,6 +13,7 @@
 #include <optional>
 
 #include "actions/cache.h"
+#include "actions/stored_sound.h"
 #include "actions/whole_file.h"
 #include "base/text.h"
 #include "media/sound_reader.h"
@@ -24,55 +25,13 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int rate_hz = sync::sample_rate_hz;
-constexpr double full_scale = 32767;
-constexpr float to_unit = 1 / 32767.0F;
 /// Counted up when the way sound becomes samples changes.
-constexpr int sound_version = 1;
+constexpr int sound_version = 2;
 /// Stamps that skip less than this are put down to how containers round.
 constexpr Length least_missing = std::chrono::milliseconds{15};
 
 std::int64_t to_sample(Length length) { return scaled(length.count(), rate_hz, one_in_ppb); }
 Length to_length(std::int64_t samples) { return Length{scaled(samples, one_in_ppb, rate_hz)}; }
-
-/// Samples in a file, 16 bits each. The file may have no name any more.
-class StoredSound : public sync::Sound {
- public:
-  StoredSound(int file, ClipTime origin, std::int64_t count) : file_{file}, origin_{origin}, count_{count} {}
-  StoredSound(const StoredSound&) = delete;
-  StoredSound& operator=(const StoredSound&) = delete;
-  ~StoredSound() override { ::close(file_); }
-
-  ClipTime origin() const override { return origin_; }
-  std::int64_t count() const override { return count_; }
-
-  Done read(std::int64_t first, std::span<float> out) const override {
-    const std::int64_t end = first + static_cast<std::int64_t>(out.size());
-    const std::int64_t from = std::clamp<std::int64_t>(first, 0, count_);
-    const std::int64_t to = std::clamp<std::int64_t>(end, from, count_);
-    std::fill_n(out.begin(), std::min(end, from) - first, 0.0F);
-    std::fill(out.begin() + (std::max(first, to) - first), out.end(), 0.0F);
-    std::array<std::int16_t, 8192> chunk{};
-    for (std::int64_t at = from; at < to;) {
-      const auto wanted = static_cast<std::size_t>(std::min<std::int64_t>(to - at, std::ssize(chunk)));
-      const ssize_t got =
-          ::pread(file_, chunk.data(), wanted * sizeof(std::int16_t), at * std::int64_t{sizeof(std::int16_t)});
-      if (got < 0 && errno == EINTR) continue;
-      if (got < static_cast<ssize_t>(sizeof(std::int16_t))) {
-        return Error{Code::unreadable, "The kept sound could not be read back. Line up again."};
-      }
-      const auto samples = static_cast<std::size_t>(got) / sizeof(std::int16_t);
-      float* const target = out.data() + (at - first);
-      for (std::size_t i = 0; i < samples; ++i) target[i] = static_cast<float>(chunk[i]) * to_unit;
-      at += static_cast<std::int64_t>(samples);
-    }
-    return {};
-  }
-
- private:
-  int file_;
-  ClipTime origin_;
-  std::int64_t count_;
-};
 
 /// Takes samples in order of time, fills gaps with silence, and makes the features on the way.
 class Recorder {
@@ -124,11 +83,7 @@ class Recorder {
   Done write(std::span<const float> samples) {
     if (samples.empty()) return {};
     maker_->add(samples);
-    buffer_.resize(samples.size());
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-      const double level = std::clamp(static_cast<double>(samples[i]), -1.0, 1.0) * full_scale;
-      buffer_[i] = static_cast<std::int16_t>(level < 0 ? level - 0.5 : level + 0.5);
-    }
+    to_16_bits(samples, buffer_);
     count_ += std::ssize(samples);
     return write_bytes(reinterpret_cast<const char*>(buffer_.data()), buffer_.size() * sizeof(std::int16_t));
   }

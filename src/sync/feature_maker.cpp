@@ -96,11 +96,16 @@ FeatureMaker& FeatureMaker::operator=(FeatureMaker&&) noexcept = default;
 FeatureMaker::~FeatureMaker() = default;
 
 void FeatureMaker::add(std::span<const float> samples) {
-  for (const float sample : samples) {
-    // Decoders of damaged files produce anything; what is no number is silence.
-    const bool sound = std::isfinite(sample) && std::abs(sample) < 1e4f;
-    impl_->held[static_cast<std::size_t>(impl_->filled)] = sound ? sample : 0.0f;
-    if (++impl_->filled == window_samples) impl_->hop();
+  constexpr float loudest = 1e4f;
+  while (!samples.empty()) {
+    const auto room = static_cast<std::size_t>(window_samples - impl_->filled);
+    const std::span<const float> now = samples.first(std::min(room, samples.size()));
+    float* const to = impl_->held.data() + impl_->filled;
+    // Decoders of damaged files produce anything; what is no number, or no sound, is silence.
+    for (std::size_t i = 0; i < now.size(); ++i) to[i] = std::abs(now[i]) < loudest ? now[i] : 0.0f;
+    impl_->filled += static_cast<int>(now.size());
+    if (impl_->filled == window_samples) impl_->hop();
+    samples = samples.subspan(now.size());
   }
 }
 

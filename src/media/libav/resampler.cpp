@@ -12,8 +12,10 @@ extern "C" {
 namespace jigtime::media {
 namespace {
 
-// Samples, at the lower of both rates, that cover the filter: libswresample's has 32 taps there.
-constexpr int filter_reach = 64;
+// Taps of the filter at the lower of both rates. Longer ones cost more than decoding does and tell the line-up nothing.
+constexpr int filter_taps = 24;
+// Samples, at the lower of both rates, that cover the filter.
+constexpr int filter_reach = 2 * filter_taps;
 
 }  // namespace
 
@@ -27,6 +29,7 @@ Result<Resampler> Resampler::open(int in_rate_hz, int out_rate_hz) {
   int code = swr_alloc_set_opts2(&made, &one, AV_SAMPLE_FMT_FLTP, out_rate_hz, &one, AV_SAMPLE_FMT_FLTP, in_rate_hz, 0,
                                  nullptr);
   ResamplerPtr context{made};
+  if (code >= 0) code = av_opt_set_int(context.get(), "filter_size", filter_taps, 0);
   if (code >= 0) code = swr_init(context.get());
   if (code < 0) return from_libav(code, "The sound cannot be brought to another rate");
   return Resampler{std::move(context), in_rate_hz, out_rate_hz};
