@@ -1,6 +1,7 @@
 #include "actions/import.h"
 #include "actions/line_up.h"
 #include "actions/propose.h"
+#include "actions/why_there.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/open_journal.h"
@@ -94,9 +95,37 @@ Exit run_import(Terminal& terminal, const ImportArguments& arguments) {
 struct SessionArguments {
   std::string journal;
   std::string session;
+  std::string explain{};
 };
 
+/// Changes nothing, so that it also tells of sealed sessions.
+Exit run_explain(Terminal& terminal, const SessionArguments& arguments) {
+  auto store = open_journal(arguments.journal);
+  if (!store) return terminal.fail(store.error());
+  std::optional<journal::SessionId> session;
+  if (!arguments.session.empty()) {
+    const auto date = date_of(arguments.session);
+    if (!date) return terminal.fail(date.error());
+    const auto found = store->session(*date);
+    if (!found) return terminal.fail(found.error());
+    session = found->id;
+  }
+  const auto why = actions::why_there(*store, arguments.explain, session);
+  if (!why) return terminal.fail(why.error());
+  const auto of = store->record(why->session);
+  if (!of) return terminal.fail(of.error());
+  terminal.say(shown(why->file) + " of " + shown(why->camera) + ", session " + to_text(of->session.date));
+  for (const std::string& sentence : why->sentences) terminal.say("  " + shown(sentence));
+  terminal.print({{"session", to_text(of->session.date)},
+                  {"camera", why->camera},
+                  {"file", why->file},
+                  {"basis", std::string{to_text(why->basis)}},
+                  {"sentences", why->sentences}});
+  return Exit::done;
+}
+
 Exit run_align(Terminal& terminal, const SessionArguments& arguments) {
+  if (!arguments.explain.empty()) return run_explain(terminal, arguments);
   auto store = open_journal(arguments.journal);
   if (!store) return terminal.fail(store.error());
   auto sessions = store->sessions();
@@ -200,6 +229,8 @@ void add_footage_commands(Commands& commands) {
                      "jigtime align elevator.jigtime --session 2026-03-14");
   app->add_option("JOURNAL", align.journal, "The journal file")->required();
   app->add_option("--session", align.session, "Day of the session, YYYY-MM-DD; all sessions if left out");
+  app->add_option("--explain", align.explain,
+                  "Line up nothing; say in words why the clip that holds this FILE lies where it lies");
   commands.run(app, [&align](Terminal& terminal) { return run_align(terminal, align); });
 
   auto& place = commands.keep<PlaceArguments>();

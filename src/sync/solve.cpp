@@ -74,13 +74,35 @@ double sigma_of(const Edge& edge, const std::vector<Observation>& bin) {
   return std::hypot(1.25 * edge.spread / std::sqrt(told), least_sigma);
 }
 
-/// Standard error of an edge's lag as a whole against the mean of all places: when few were heard, how far the others
-/// lie from them is not known.
+/// Variance of the lags of places in the shop, from what was heard of them and from what is usual.
+double places_variance(double spells, double squares) {
+  return (usual_places * usual_spread * usual_spread + squares) / (usual_places + spells);
+}
+
+/// Two cameras that stand where they stand, and the places between which the work goes on: where these do not lie all
+/// around, the mean of all lags stays off however long they are heard. Sum of it over a session's edges.
+struct Sides {
+  double spells = 0;
+  double squares = 0;
+
+  void add(const Edge& edge) {
+    spells += spells_of(edge);
+    squares += spells_of(edge) * edge.spread * edge.spread;
+  }
+  /// Standard error that all edges between the two cameras have in common. The same place heard for hours tells nothing
+  /// of the others: no more than a few spells count.
+  double sigma() const {
+    const double counted = std::min(1.0, most_spells / std::max(spells, 1.0));
+    return std::sqrt(places_variance(counted * spells, counted * squares) / most_spells);
+  }
+};
+
+/// Standard error of an edge's lag as a whole beyond that: when few places were heard, how far the others lie from them
+/// is not known.
 double bias_of(const Edge& edge) {
   const double spells = spells_of(edge);
-  const double known = spells * edge.spread * edge.spread;
-  const double variance = (usual_places * usual_spread * usual_spread + known) / (usual_places + spells);
-  return std::sqrt(variance / std::min(spells, most_spells));
+  const double variance = places_variance(spells, spells * edge.spread * edge.spread);
+  return std::sqrt(variance * std::max(0.0, 1 / std::min(spells, most_spells) - 1 / most_spells)) + held_sigma;
 }
 
 Row row_of(int index, const Edge& edge, const std::vector<Observation>& bin) {
@@ -123,6 +145,12 @@ class System {
         rules_{rules},
         nodes_{static_cast<int>(graph.nodes.size())},
         unknowns_{2 * nodes_ + rules.cameras + static_cast<int>(graph.edges.size())} {
+    for (const Edge& edge : graph.edges) {
+      if (edge.match < 0) continue;
+      const auto [sides, added] = sides_.try_emplace(cameras_of(edge), std::pair{unknowns_, Sides{}});
+      sides->second.second.add(edge);
+      unknowns_ += added ? 1 : 0;
+    }
     // Every component hangs on one node: the longest of the reference camera, or of any where it has none.
     std::map<int, int> anchors;
     for (int i = 0; i < nodes_; ++i) {
@@ -157,6 +185,7 @@ class System {
         add({{node_rate(edge.a), 1}, {node_rate(edge.b), -1}}, edge.slope / rate_unit, edge.slope_sigma / rate_unit);
       }
     }
+    for (const auto& [cameras, side] : sides_) add({{side.first, 1}}, 0, side.second.sigma());
     for (const Row& row : rows) add(row);
     Eigen::SparseMatrix<double> normal{unknowns_, unknowns_};
     normal.setFromTriplets(entries_.begin(), entries_.end());
@@ -166,7 +195,7 @@ class System {
 
   double residual(const Row& row) const {
     const Edge& edge = graph_.edges[at(row.edge)];
-    return session(edge.a, row.t_a) - session(edge.b, row.t_b) - solution_(bias(row.edge));
+    return session(edge.a, row.t_a) - session(edge.b, row.t_b) - solution_(bias(row.edge)) - shared_bias(edge);
   }
   double start(int node) const { return solution_(node); }
   double rate(int node) const { return solution_(node_rate(node)) * rate_unit; }
@@ -184,6 +213,18 @@ class System {
   int node_rate(int node) const { return nodes_ + node; }
   int camera_rate(int camera) const { return 2 * nodes_ + camera; }
   int bias(int edge) const { return 2 * nodes_ + rules_.cameras + edge; }
+
+  /// The cameras of an edge, the lower number first.
+  std::pair<int, int> cameras_of(const Edge& edge) const {
+    return std::minmax(graph_.nodes[at(edge.a)].camera, graph_.nodes[at(edge.b)].camera);
+  }
+  double turned(const Edge& edge) const {
+    return graph_.nodes[at(edge.a)].camera <= graph_.nodes[at(edge.b)].camera ? 1 : -1;
+  }
+  double shared_bias(const Edge& edge) const {
+    const auto side = sides_.find(cameras_of(edge));
+    return edge.match < 0 || side == sides_.end() ? 0 : turned(edge) * solution_(side->second.first);
+  }
 
   double session(int node, double t) const {
     return solution_(node) + (t - graph_.nodes[at(node)].from) * (1 + rate(node));
@@ -215,11 +256,14 @@ class System {
   void add(const Row& row) {
     const Edge& edge = graph_.edges[at(row.edge)];
     const double in_a = row.t_a - graph_.nodes[at(edge.a)].from, in_b = row.t_b - graph_.nodes[at(edge.b)].from;
+    const auto side = sides_.find(cameras_of(edge));
+    const bool shared = edge.match >= 0 && side != sides_.end();
     add({{edge.a, 1},
          {edge.b, -1},
          {node_rate(edge.a), in_a * rate_unit},
          {node_rate(edge.b), -in_b * rate_unit},
-         {bias(row.edge), -1}},
+         {bias(row.edge), -1},
+         {shared ? side->second.first : bias(row.edge), shared ? -turned(edge) : 0}},
         in_b - in_a, row.sigma / std::sqrt(row.factor));
   }
 
@@ -228,6 +272,7 @@ class System {
   int nodes_;
   int unknowns_;
   std::vector<int> held_;
+  std::map<std::pair<int, int>, std::pair<int, Sides>> sides_;  // by cameras: the unknown, and what was heard
   std::vector<Eigen::Triplet<double>> entries_;
   Eigen::VectorXd right_;
   Eigen::VectorXd solution_;

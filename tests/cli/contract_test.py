@@ -319,6 +319,15 @@ class Footage(Case):
         self.assertTrue(any("sound" in note for note in clip["notes"]), clip["notes"])
         self.run_it("place", self.journal, "--session", self.DAY, "--clip", "none.mp4", "--at", "0:00:20", expect=3)
 
+    def test_why_a_clip_lies_where_it_lies_is_told_and_nothing_changes(self):
+        self.imported()
+        before = self.ask("align", self.journal)
+        why = self.ask("align", self.journal, "--explain", "v17.mp4")
+        self.assertEqual((why["file"], why["camera"], why["basis"]), ("v17.mp4", "overhead", "audio"))
+        self.assertTrue(any("heard the same sounds" in sentence for sentence in why["sentences"]), why)
+        self.assertEqual(self.ask("align", self.journal), before)
+        self.run_it("align", self.journal, "--explain", "none.mp4", expect=3)
+
     def test_a_second_line_up_gives_the_same_answer_from_the_cache_and_without_it(self):
         self.imported()
         first = self.ask("align", self.journal)
