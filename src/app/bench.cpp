@@ -6,23 +6,39 @@
 
 namespace jigtime::app {
 
+namespace {
+
+/// Pictures side by side need only so much height: what is left over is better used by the strip.
+float height_to_spare(const Model& model, float width, float height) {
+  const auto cameras = static_cast<float>(model.view().cameras ? model.view().cameras->ids.size() : 0);
+  if (cameras < 2 || cameras > 4) return 0;
+  const float needed = width / cameras * 9 / 16 + em(0.3F);
+  return needed > height * 0.45F ? std::max(height - needed, 0.0F) : 0;
+}
+
+}  // namespace
+
 void draw_bench(Model& model) {
   if (model.bench_view() == nullptr) return empty_state(Word::bench_empty, Word::bench_empty_do);
   const ImVec2 room = ImGui::GetContentRegionAvail();
   const float gap = ImGui::GetStyle().ItemSpacing.y;
   const float wanted = static_cast<float>(model.bench.layout.height) + em(0.3F);
-  const float strip = std::clamp(wanted, std::min(em(7), room.y * 0.36F), room.y * (room.y < em(30) ? 0.36F : 0.42F));
+  const bool tight = room.y < em(26);
+  float strip = std::clamp(wanted, std::min(em(7), room.y * 0.36F), room.y * (tight ? 0.36F : 0.42F));
   const float panel = std::clamp(room.x * 0.27F, std::min(em(17), room.x * 0.4F), em(24));
-  const float above = room.y - strip - gap;
+  float above = room.y - strip - gap;
   const float left = room.x - panel - ImGui::GetStyle().ItemSpacing.x;
-
-  ImGui::BeginChild("above left", {left, above}, false);
   // Where there is little room the pictures come first: what the buttons do, their keys do too.
   const float transport = std::min(model.bench.transport_height, above * 0.45F);
+  const float spare = std::clamp(wanted - strip, 0.0F, height_to_spare(model, left, above - transport - gap));
+  strip += spare;
+  above -= spare;
+
+  ImGui::BeginChild("above left", {left, above}, false);
   draw_pictures(model, {left, above - transport - gap});
   ImGui::BeginChild("transport", {left, transport}, false);
   const float top = ImGui::GetCursorPosY();
-  draw_transport(model);
+  draw_transport(model, tight ? Room::tight : Room::enough);
   model.bench.transport_height = std::max(ImGui::GetCursorPosY() - top, em(4));
   ImGui::EndChild();
   ImGui::EndChild();

@@ -90,6 +90,35 @@ Done line_up_days(store::Store& store, const std::vector<std::chrono::year_month
   return {};
 }
 
+void make_copies_of(Model& model, const std::vector<std::chrono::year_month_day>& days) {
+  actions::CopySettings settings;
+  settings.most_bytes = static_cast<std::uint64_t>(model.settings.copies_gb) << 30U;
+  run(model, Word::job_copies, [days, settings](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {
+    std::vector<journal::Clip> clips;
+    for (const auto day : days) {
+      const auto session = store.session(day);
+      const auto record = session ? store.record(session->id) : Result<journal::SessionRecord>{session.error()};
+      if (!record) return record.error();
+      clips.insert(clips.end(), record->clips.begin(), record->clips.end());
+    }
+    const auto made = actions::make_review_copies(clips, settings, watch);
+    if (!made) return made.error();
+    const std::string words = say(Word::copies_made, {std::to_string(made->made), std::to_string(made->known_already)});
+    return Outcome{{words, false}, made->notes};
+  });
+}
+
+/// The newest of the days comes to the bench, and its copies are begun.
+std::function<void(Model&)> after_import(store::Store& store, std::vector<std::chrono::year_month_day> days) {
+  if (days.empty()) return {};
+  std::sort(days.begin(), days.end());
+  const auto newest = store.session(days.back());
+  return [days, id = newest ? newest->id : journal::SessionId{}](Model& model) {
+    if (id.value != 0) model.desk->look_at(id);
+    make_copies_of(model, days);
+  };
+}
+
 std::vector<std::string> report_of(const actions::ImportReport& import) {
   std::vector<std::string> report{
       say(Word::imported, {std::to_string(import.clips.size()), std::to_string(import.known_already),
@@ -105,11 +134,12 @@ Result<Outcome> import_and_line_up(store::Store& store, const actions::ImportReq
                                    const actions::Watch& watch) {
   const auto import = actions::import_footage(store, request, part_of(watch, 0, 0.3));
   if (!import) return import.error();
-  Outcome outcome{{say(Word::import_done), false}, report_of(*import), make_copies};
+  Outcome outcome{{say(Word::import_done), false}, report_of(*import)};
   std::vector<std::chrono::year_month_day> days;
   for (const actions::ImportedClip& clip : import->clips) {
     if (std::find(days.begin(), days.end(), clip.session) == days.end()) days.push_back(clip.session);
   }
+  outcome.then = after_import(store, days);
   const Done lined = line_up_days(store, days, watch, 0.3, outcome.report);
   if (!lined) outcome.told = {lined.error().message(), true};
   return outcome;
@@ -156,18 +186,7 @@ void detect(Model& model) {
 }
 
 void make_copies(Model& model) {
-  if (model.bench_view() == nullptr) return;
-  actions::CopySettings settings;
-  settings.most_bytes = static_cast<std::uint64_t>(model.settings.copies_gb) << 30U;
-  run(model, Word::job_copies,
-      [clips = model.view().record.clips, settings](store::Store&, const actions::Watch& watch) -> Result<Outcome> {
-        const auto made = actions::make_review_copies(clips, settings, watch);
-        if (!made) return made.error();
-        Outcome outcome{
-            {say(Word::copies_made, {std::to_string(made->made), std::to_string(made->known_already)}), false},
-            made->notes};
-        return outcome;
-      });
+  if (model.bench_view() != nullptr) make_copies_of(model, {model.view().record.session.date});
 }
 
 void read_loudness(Model& model) {

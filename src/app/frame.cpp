@@ -104,6 +104,9 @@ bool tabs_fit() {
 
 void draw_tabs(Model& model) {
   const bool with_keys = tabs_fit();
+  const ImGuiStyle& style = ImGui::GetStyle();
+  ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {with_keys ? style.FramePadding.x : em(0.3F), style.FramePadding.y});
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {with_keys ? style.ItemSpacing.x : em(0.1F), style.ItemSpacing.y});
   bool first = true;
   for (const Tab& tab : tabs) {
     const bool needs_journal = tab.screen != Screen::start && tab.screen != Screen::help;
@@ -114,6 +117,7 @@ void draw_tabs(Model& model) {
     const bool here = model.screen == tab.screen;
     if (button(tab.word, key, here ? Weight::chosen : Weight::quiet) && !here) go_to_screen(model, tab.screen);
   }
+  ImGui::PopStyleVar(2);
 }
 
 float job_height(const Model& model) {

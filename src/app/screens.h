@@ -19,7 +19,8 @@ void do_at_ledger(Model& model, Deed deed);
 
 // Parts of the bench, top to bottom.
 void draw_pictures(Model& model, ImVec2 size);
-void draw_transport(Model& model);
+enum class Room { enough, tight };
+void draw_transport(Model& model, Room room);
 void draw_tagging(Model& model);
 void draw_strip(Model& model, ImVec2 size);
 

@@ -66,8 +66,9 @@ void draw_table(Model& model, const LedgerView& ledger) {
     ImGui::TableNextColumn();
     const bool here = line.session.id == model.bench.session;
     const std::string day = report::date_words(line.session.date);
-    if (ImGui::Selectable((day + "##" + std::to_string(line.session.id.value)).c_str(), here,
-                          ImGuiSelectableFlags_SpanAllColumns)) {
+    if (ImGui::Selectable(
+            (shortened(day, ImGui::GetContentRegionAvail().x) + "##" + std::to_string(line.session.id.value)).c_str(),
+            here, ImGuiSelectableFlags_SpanAllColumns)) {
       go_to(model, line.session.id, std::nullopt);
     }
     for (const Length length : {line.hours.person_time, line.hours.elapsed, line.hours.untagged}) {

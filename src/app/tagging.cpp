@@ -165,6 +165,7 @@ void draw_people(Model& model) {
       break;
     }
   }
+  flow(button_width(say(Word::person_other), Deed::person_typed));
   if (button(Word::person_other, Deed::person_typed)) do_at_bench(model, {Deed::person_typed, 0});
 }
 
@@ -233,8 +234,8 @@ void draw_tagging(Model& model) {
   draw_selected(model);
   draw_span_deeds(model);
   if (model.sealed()) return;
-  draw_recent(model);
   draw_people(model);
+  draw_recent(model);
 }
 
 }  // namespace jigtime::app

@@ -39,7 +39,7 @@ bool flowing(Model& model, std::string_view words, Deed deed, Weight weight = We
 
 }  // namespace
 
-void draw_transport(Model& model) {
+void draw_transport(Model& model, Room room) {
   const BenchView& view = model.view();
   const SessionTime now = model.playback.position();
   std::string clock = to_clock_text(now);
@@ -49,8 +49,10 @@ void draw_transport(Model& model) {
   ImGui::PopFont();
   ImGui::SameLine();
   const std::string told = day_clock(view, now);
-  elided(report::date_words(view.record.session.date) + (told.empty() ? "" : ", " + told),
-         ImGui::GetContentRegionAvail().x, palette().dim);
+  if (room == Room::enough) {
+    elided(report::date_words(view.record.session.date) + (told.empty() ? "" : ", " + told),
+           ImGui::GetContentRegionAvail().x, palette().dim);
+  }
   const bool playing = model.playback.playing();
   const std::string_view words = say(playing ? Word::stop : Word::play);
   if (button(words, Deed::play, playing ? Weight::chosen : Weight::strong,

@@ -168,7 +168,7 @@ bool input(const char* id, std::string& text, const char* hint_text, float width
 
 void empty_state(Word title, Word what_to_do) {
   ImGui::Dummy({0, em(2)});
-  const float width = std::min(ImGui::GetContentRegionAvail().x, em(34));
+  const float width = std::min(ImGui::GetContentRegionAvail().x - em(2), em(34));
   ImGui::Indent(em(1.5F));
   heading(say(title));
   ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width);

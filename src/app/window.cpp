@@ -160,6 +160,7 @@ class Window {
   }
 
   void frame() {
+    last_frame_s_ = glfwGetTime();
     model_.mailbox.open();
     if (model_.settings_changed) {
       remake_looks();
@@ -202,7 +203,10 @@ class Window {
   void wait() {
     constexpr double picture_s = 1.0 / 60;
     if (model_.playback.playing()) {
-      glfwWaitEventsTimeout(picture_s);
+      // Pictures wake the window as they come: more often than they can be seen is of no use.
+      const double due = last_frame_s_ + picture_s;
+      for (double now = glfwGetTime(); now < due; now = glfwGetTime()) glfwWaitEventsTimeout(due - now);
+      glfwPollEvents();
       return;
     }
     if (frames_left_ > 0 || !keys_.empty()) {
@@ -228,6 +232,7 @@ class Window {
   KeyQueue keys_;
   Model model_;
   float scale_ = 1;
+  double last_frame_s_ = 0;
   int frames_left_ = frames_after_event;
   int held_ = 0;
 };

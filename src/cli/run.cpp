@@ -25,6 +25,7 @@ int run(int argc, char** argv) {
                   "jigtime"};
   parser.set_version_flag("--version", "jigtime " JIGTIME_VERSION);
   parser.footer(
+      "'jigtime' alone, or with a journal behind it, opens the window.\n"
       "T is H:MM:SS[.mmm] on the session clock. Exit status: 0 done; 1 done, but something needs you; 2 wrong usage;\n"
       "3 failed, nothing changed. 'jigtime COMMAND --help' shows an example of each.");
   parser.require_subcommand(1);

@@ -17,7 +17,7 @@ def run(jigtime, *arguments):
 
 
 def shoot(window, folder, name):
-    time.sleep(0.7)
+    window.settle()
     path = folder / f"{name}.png"
     window.picture(path)
     assert path.stat().st_size > 4000, f"{path} is blank"
@@ -30,7 +30,7 @@ def tour(window, folder, name, full):
             window.press("g")
             window.type("1:20")
             window.press("Return")
-            time.sleep(1.5)
+            window.settle()
         if screen == "find":
             window.type("skin")
         shoot(window, folder, f"{name}-{screen}")
@@ -53,13 +53,13 @@ def main():
         try:
             full, empty = home / "full.jigtime", home / "empty.jigtime"
             run(jigtime, "backup", journal, "--to", full)
-            run(jigtime, "item", full, "add", "tool", "short bucking bar", "--on", "2026-03-14")
+            run(jigtime, "item", full, "open", "--kind", "tool", "--words", "short bucking bar for the outer holes", "--session", "2026-03-14", "--at", "0:03:52")
             run(jigtime, "new", empty, "--build", "Marten, serial 8", "--zone", "Europe/Lisbon")
             name = f"{paper}-{scale}-{size[0]}"
             for which, path, title in (("full", full, "serial 7"), ("empty", empty, "serial 8")):
                 window = Window(jigtime, screen, home, size, paper, scale)
                 window.open(path, title=title)
-                time.sleep(1.5)
+                window.settle()
                 tour(window, folder, f"{name}-{which}", which == "full")
                 assert window.close() == 0
             window = Window(jigtime, screen, home, size, paper, scale)

@@ -38,8 +38,8 @@ class Window:
             f"paper: {paper}\nscale_percent: {scale}\nwidth: {size[0]}\nheight: {size[1]}\n")
 
     def open(self, *arguments, title="Jigtime"):
-        self.errors = open(self.home / "window.log", "a+")
-        self.program = subprocess.Popen([self.jigtime, *map(str, arguments)], env=self.environment, stderr=self.errors)
+        with open(self.home / "window.log", "a") as errors:
+            self.program = subprocess.Popen([self.jigtime, *map(str, arguments)], env=self.environment, stderr=errors)
         self.wait_for(lambda: self.find(title), f"a window called {title}")
         self.xdotool("windowfocus", "--sync", self.find(title))
 
@@ -67,6 +67,18 @@ class Window:
         fields = Path(f"/proc/{self.program.pid}/stat").read_text().rsplit(")", 1)[1].split()
         return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
+    def settle(self, seconds=15):
+        """Until it sleeps: all keys are taken, all pictures are there."""
+        end = time.monotonic() + seconds
+        before = None
+        while time.monotonic() < end:
+            state = Path(f"/proc/{self.program.pid}/stat").read_text().rsplit(")", 1)[1].split()[0]
+            now = (state, self.processor_seconds())
+            if now == before and state == "S":
+                return
+            before = now
+            time.sleep(0.3)
+
     def first_frame_ms(self):
         for line in (self.home / "window.log").read_text().splitlines():
             if line.startswith("first frame after"):
@@ -76,9 +88,7 @@ class Window:
     def close(self):
         """By its own key; says how it ended."""
         self.press("ctrl+q")
-        status = self.program.wait(30)
-        self.errors.close()
-        return status
+        return self.program.wait(30)
 
     @staticmethod
     def wait_for(ready, what, seconds=30):

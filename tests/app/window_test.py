@@ -113,7 +113,7 @@ class Bench(Driven):
         first = self.mark_here("before")
         self.assertAlmostEqual(first, 30, delta=0.05)
         self.window.press("space")
-        time.sleep(2)
+        time.sleep(1.5)
         self.window.press("space")
         played = self.mark_here("played") - first
         self.assertGreater(played, 0.5)
@@ -145,7 +145,7 @@ class Bench(Driven):
         self.window.press("b", "Right", "e")
         self.wait_for(lambda: len(self.spans()) == count, "the span")
         second = subprocess.Popen([JIGTIME, str(self.journal)], env=self.window.environment)
-        time.sleep(2)
+        time.sleep(1.5)
         titles = subprocess.run(["xdotool", "search", "--name", "Marten, serial 7"], env=self.window.environment, capture_output=True, text=True)
         self.assertEqual(len(titles.stdout.split()), 1, "the second window must stay without the journal")
         second.kill()
@@ -160,10 +160,10 @@ class Bench(Driven):
 class Rest(Driven):
     def test_an_idle_window_sleeps(self):
         self.open()
-        time.sleep(3)  # sounds read, first pictures fetched
+        time.sleep(2.5)  # sounds read, first pictures fetched
         before = self.window.processor_seconds()
-        time.sleep(6)
-        share = (self.window.processor_seconds() - before) / 6
+        time.sleep(4)
+        share = (self.window.processor_seconds() - before) / 4
         print(f"idle: {100 * share:.2f} % of a core; first frame after {self.window.first_frame_ms():.0f} ms")
         self.assertLessEqual(share, 0.01)
         self.window.close()

@@ -71,9 +71,10 @@ std::string Composer::in_words(SessionTime now) const {
   if (what.empty()) what = say(Word::no_task_yet);
   std::string text;
   if (running()) {
-    const Length so_far = std::max(now - *begun_, Length{0});
-    text =
-        say(Word::tagging_since, {to_short_clock_text(begun_->time_since_epoch()), report::length_words(so_far), what});
+    const auto so_far = std::chrono::floor<std::chrono::seconds>(std::max(now - *begun_, Length{0}));
+    const std::string begin = to_short_clock_text(begun_->time_since_epoch());
+    text = so_far.count() == 0 ? say(Word::tagging_from, {begin, what})
+                               : say(Word::tagging_since, {begin, report::length_words(so_far), what});
   } else {
     text = say(Word::next_span, {what});
   }

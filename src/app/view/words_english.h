@@ -170,6 +170,7 @@
   X(nothing_runs, "No span is running. B begins one.") \
   X(needs_task, "Say the task first: its number, or T and its name. The span goes on meanwhile.") \
   X(ends_before, "The span begins at {0}, behind this moment. Go further on, or Esc drops it.") \
+  X(tagging_from, "From {0}: {1}") \
   X(tagging_since, "Since {0} ({1}): {2}") \
   X(next_span, "Next: {0}") \
   X(dropped, "The span that ran was dropped.") \
