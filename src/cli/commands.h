@@ -60,6 +60,7 @@ void add_seal_commands(Commands& commands);       ///< amend, key, sign
 void add_tally_commands(Commands& commands);      ///< hours
 void add_fastener_commands(Commands& commands);   ///< rivets, callout, noise
 void add_photo_commands(Commands& commands);      ///< photos, stills
+void add_film_commands(Commands& commands);       ///< film
 void add_checklist_commands(Commands& commands);  ///< checklist, regime
 
 /// A date from the command line; Code::invalid otherwise.

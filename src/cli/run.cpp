@@ -40,6 +40,7 @@ int run(int argc, char** argv) {
   add_tally_commands(commands);
   add_fastener_commands(commands);
   add_checklist_commands(commands);
+  add_film_commands(commands);
   add_photo_commands(commands);
   add_record_commands(commands);
   add_seal_commands(commands);

@@ -49,6 +49,9 @@ struct MediaInfo {
 /// (neither sound nor moving pictures), cancelled.
 Result<MediaInfo> probe(const std::filesystem::path& path, std::stop_token stop = {});
 
+/// The comment that stands in a media file's own head; empty for none. Errors: as probe.
+Result<std::string> comment_of(const std::filesystem::path& path, std::stop_token stop = {});
+
 /// Dates and times in a file's name, as consumer cameras write them: 20260314_093012, 2026-03-14 09.30.12 ...
 std::optional<ClockReading> clock_in_name(std::string_view file_name);
 

@@ -6,6 +6,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "base/picture.h"
 #include "base/result.h"
@@ -30,12 +31,24 @@ struct WriterSettings {
     int channels = 1;  ///< every channel carries the same sound
     int bits_per_second = 96000;
   };
+  /// [begin, end) in the file's own time. Containers without chapters (AVI, WAV, MPEG-TS) leave them out.
+  struct Chapter {
+    Length begin{0};
+    Length end{0};
+    std::string title;
+  };
   std::string container;  ///< "mp4", "mov", "mpegts", "matroska", "avi", "wav"
   std::optional<Pictures> pictures;
   std::optional<Sound> sound;
   std::optional<WallTime> creation_time;  ///< as the device would write it, right or wrong
   int threads = 1;
+  std::string title{};    ///< of the whole file; empty for none
+  std::string comment{};  ///< empty for none; see comment_of in probe.h
+  std::vector<Chapter> chapters{};
 };
+
+/// True when this machine's libav has the encoder, by libav's name.
+bool can_encode(const std::string& codec);
 
 /// Writes to `path` itself; the caller chooses a temporary name if it wants all or nothing. Write pictures and sound in
 /// turn, never more than some seconds apart: what cannot be interleaved yet waits in memory.

@@ -6,6 +6,7 @@ extern "C" {
 #include <libavutil/display.h>
 }
 
+#include "base/text.h"
 #include "media/libav/clocks.h"
 #include "media/libav/decoder.h"
 #include "media/libav/ending.h"
@@ -113,6 +114,13 @@ Result<MediaInfo> probe(const std::filesystem::path& path, std::stop_token stop)
   info.clocks = clocks_of(source, path);
   note_what_is_missing(source, info);
   return info;
+}
+
+Result<std::string> comment_of(const std::filesystem::path& path, std::stop_token stop) {
+  const Result<Source> source = Source::open(path, std::move(stop));
+  if (!source) return source.error();
+  const AVDictionaryEntry* found = av_dict_get(source->format().metadata, "comment", nullptr, 0);
+  return found != nullptr ? to_utf8(found->value) : std::string{};
 }
 
 }  // namespace jigtime::media

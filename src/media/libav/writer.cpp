@@ -23,6 +23,25 @@ Done check(const WriterSettings& settings) {
   return {};
 }
 
+/// As libav wants them: each one allocated by itself, freed with the context.
+Done add_chapters(AVFormatContext& output, const std::vector<WriterSettings::Chapter>& chapters) {
+  for (const WriterSettings::Chapter& chapter : chapters) {
+    auto* made = static_cast<AVChapter*>(av_mallocz(sizeof(AVChapter)));
+    int count = static_cast<int>(output.nb_chapters);
+    if (made == nullptr || av_dynarray_add_nofree(&output.chapters, &count, made) < 0) {
+      av_free(made);
+      return Error{Code::internal, "There is not enough memory for chapters."};
+    }
+    output.nb_chapters = static_cast<unsigned>(count);
+    made->id = static_cast<std::int64_t>(output.nb_chapters);
+    made->time_base = {1, 1'000'000'000};
+    made->start = chapter.begin.count();
+    made->end = chapter.end.count();
+    av_dict_set(&made->metadata, "title", chapter.title.c_str(), 0);
+  }
+  return {};
+}
+
 }  // namespace
 
 struct Writer::Impl {
@@ -56,10 +75,15 @@ Done Writer::Impl::open(const WriterSettings& settings) {
   if (settings.creation_time) {
     av_dict_set(&output->metadata, "creation_time", to_text(*settings.creation_time).c_str(), 0);
   }
+  if (!settings.title.empty()) av_dict_set(&output->metadata, "title", settings.title.c_str(), 0);
+  if (!settings.comment.empty()) av_dict_set(&output->metadata, "comment", settings.comment.c_str(), 0);
+  if (const Done added = add_chapters(*output, settings.chapters); !added) return added;
   const int header = avformat_write_header(output.get(), nullptr);
   if (header < 0) return from_libav(header, "The start of the file cannot be written", Deed::writing);
   return {};
 }
+
+bool can_encode(const std::string& codec) { return avcodec_find_encoder_by_name(codec.c_str()) != nullptr; }
 
 Writer::Writer(std::unique_ptr<Impl> impl) : impl_{std::move(impl)} {}
 Writer::Writer(Writer&&) noexcept = default;
