@@ -92,7 +92,7 @@ class Case(unittest.TestCase):
 class Usage(Case):
     def test_every_command_has_help_with_an_example(self):
         for command in ("new import align place show person assembly task tag tags mark hours rivets callout noise checklist regime photos stills detect seal verify find "
-                        "export").split():
+                        "export film").split():
             with self.subTest(command):
                 text = self.run_it(command, "--help").stdout
                 self.assertIn("Example:\n  jigtime " + command, text)
