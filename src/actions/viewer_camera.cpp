@@ -150,10 +150,11 @@ std::optional<ViewerCamera::Task> ViewerCamera::wait_for_task(const std::stop_to
       new_width_.reset();
       // What was fetched has the old size: once more from what is on show.
       if (asked_ == served_ && !entries_.empty()) newest_ = ++asked_, seek_to_ = clock_.at(now());
+      afresh_ = true;
     }
     if (asked_ != served_) {
       serving_ = asked_;
-      return Task{Task::Kind::seek, asked_, seek_to_, 0};
+      return Task{Task::Kind::seek, asked_, seek_to_, 0, std::exchange(afresh_, false)};
     }
     if (steps_ != 0) return Task{Task::Kind::step, asked_, {}, std::exchange(steps_, 0)};
     const ViewerClock::Reading reading = clock_.read();
@@ -170,16 +171,47 @@ std::optional<ViewerCamera::Task> ViewerCamera::wait_for_task(const std::stop_to
   return std::nullopt;
 }
 
+/// What was fetched ahead may hold the picture already: the next ones are what is asked for most.
+bool ViewerCamera::serve_from_entries(const Task& task) {
+  const std::lock_guard lock{mutex_};
+  if (!gapless_ || entries_.size() < 2 || task.to < entries_.front().seen.begins) return false;
+  if (task.to >= entries_.back().seen.begins) return false;
+  drop_passed(task.to);
+  served_ = task.seek_number;
+  return true;
+}
+
+std::optional<SessionTime> ViewerCamera::step_within_entries(SessionTime from, int pictures) const {
+  const std::lock_guard lock{mutex_};
+  if (!gapless_ || pictures <= 0 || entries_.empty() || from < entries_.front().seen.begins) return std::nullopt;
+  std::size_t i = 0;
+  while (i + 1 < entries_.size() && entries_[i + 1].seen.begins <= from) ++i;
+  for (; pictures > 0 && i + 1 < entries_.size(); --pictures) {
+    if (entries_[++i].seen.shows != film::Shows::picture) return std::nullopt;
+  }
+  return pictures == 0 ? std::optional{entries_[i].seen.begins} : std::nullopt;
+}
+
 void ViewerCamera::do_seek(const Task& task) {
   const ViewerClock::Reading reading = clock_.read();
+  if (!reading.playing && !task.afresh && serve_from_entries(task)) {
+    if (calls_.on_change) calls_.on_change();
+    return;
+  }
   auto seen = reader_.at(reading.playing ? std::max(task.to, reading.at(now())) : task.to);
-  if (!seen) return;  // another seek is waiting, or the end
+  if (!seen) {
+    // Another seek is waiting, or the end. Where the reader stands now follows nothing.
+    const std::lock_guard lock{mutex_};
+    afresh_ = true;
+    return;
+  }
   auto picture =
       seen->shows == film::Shows::picture ? std::make_shared<const Picture>(std::move(seen->picture)) : nullptr;
   {
     const std::lock_guard lock{mutex_};
     served_ = task.seek_number;
     at_end_ = false;
+    gapless_ = true;
     entries_.clear();
     entries_.push_back({std::move(*seen), std::move(picture)});
   }
@@ -188,8 +220,20 @@ void ViewerCamera::do_seek(const Task& task) {
 
 void ViewerCamera::do_step(const Task& task) {
   const ViewerClock::Reading reading = clock_.read();
+  if (const auto near = step_within_entries(reading.at(now()), task.pictures)) {
+    calls_.on_step(*near, reading.generation);
+    return;
+  }
   const auto found = reader_.picture_from(reading.at(now()), task.pictures);
+  {
+    // The reader stands elsewhere now: what comes next does not follow what was fetched ahead.
+    const std::lock_guard lock{mutex_};
+    afresh_ = true;
+  }
   if (found && *found) calls_.on_step((*found)->begins, reading.generation);
+  const std::lock_guard lock{mutex_};
+  // Nothing there, or overtaken by playing on: back to where the clock is.
+  if (asked_ == served_) newest_ = ++asked_, seek_to_ = clock_.at(now());
 }
 
 void ViewerCamera::count(const film::Seen& before, const film::Seen& seen, Steady when) {
@@ -240,6 +284,7 @@ void ViewerCamera::fetch_ahead() {
   auto picture =
       (*seen)->shows == film::Shows::picture ? std::make_shared<const Picture>(std::move((*seen)->picture)) : nullptr;
   if (reading.playing) drop_passed(reading.at(ready));
+  if (leaps) gapless_ = false;
   count(last, **seen, ready);
   entries_.push_back({std::move(**seen), std::move(picture)});
 }

@@ -52,12 +52,15 @@ class ViewerCamera {
     std::uint64_t seek_number = 0;
     SessionTime to{};
     int pictures = 0;
+    bool afresh = false;  ///< what was fetched ahead is of no use
   };
 
   void run(const std::stop_token& stop);
   std::optional<Task> wait_for_task(const std::stop_token& stop);
   bool has_room(const ViewerClock::Reading& reading) const;
   void do_seek(const Task& task);
+  bool serve_from_entries(const Task& task);
+  std::optional<SessionTime> step_within_entries(SessionTime from, int pictures) const;
   void do_step(const Task& task);
   void fetch_ahead();
   void count(const film::Seen& before, const film::Seen& now, Steady when);
@@ -79,6 +82,8 @@ class ViewerCamera {
   std::optional<int> new_width_;
   bool woken_ = false;
   bool at_end_ = false;  ///< nothing comes after entries_
+  bool afresh_ = false;  ///< the next seek is to use nothing of entries_
+  bool gapless_ = true;  ///< no picture was left out between entries_
   PlayCounts counts_;
   std::vector<std::filesystem::path> bad_copies_;
 

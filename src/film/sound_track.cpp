@@ -61,7 +61,14 @@ Done SoundTrack::Impl::read_piece(const Place& place, std::span<float> out) {
   const InPart in = part_at(clip, from);
   if (!opens(*in.part)) return {};
   const double step = static_cast<double>(one_in_ppb) / static_cast<double>(one_in_ppb + place.piece->rate_ppb);
-  const Done read = open->read(in.at, step / rate_hz, out);
+  Done read = open->read(in.at, step / rate_hz, out);
+  if (!read && use_copies && !in.part->copy.empty() && !stop.stop_requested()) {
+    // A copy that cannot be read to its end: its source stands in, and for the rest too.
+    use_copies = false;
+    open.reset();
+    if (!opens(*in.part)) return {};
+    read = open->read(in.at, step / rate_hz, out);
+  }
   if (!read && !stop.stop_requested()) {
     trouble = read.error().message();
     unreadable = in.part;
