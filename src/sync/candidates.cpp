@@ -52,6 +52,20 @@ std::vector<Choice> best_through(const std::vector<std::vector<Vote>>& votes, co
   return best;
 }
 
+/// What could lie on one line with a vote, at any slope two cameras can have: the best vote of each block.
+double promise_of(const std::vector<std::vector<Vote>>& votes, const Vote& seed) {
+  double power = 0;
+  for (const auto& block : votes) {
+    double best = 0;
+    for (const Vote& vote : block) {
+      const double reach = block_error + most_slope * std::abs(vote.at - seed.at);
+      if (vote.z >= least_z && std::abs(vote.lag - seed.lag) <= reach) best = std::max(best, vote.z);
+    }
+    power += best * best;
+  }
+  return power;
+}
+
 Candidate from_votes(const std::vector<Choice>& votes) {
   Candidate candidate;
   std::vector<Observation> observations;
@@ -80,10 +94,16 @@ bool same(const Candidate& a, const Candidate& b) {
 std::vector<Candidate> gather(std::vector<std::vector<Vote>> votes, int count) {
   std::vector<Candidate> found;
   while (static_cast<int>(found.size()) < count) {
+    // Not the highest vote: many that agree tell more than one that stands out.
     const Vote* seed = nullptr;
+    double most = 0;
     for (const auto& block : votes) {
       for (const Vote& vote : block) {
-        if (vote.z >= least_z && (seed == nullptr || vote.z > seed->z)) seed = &vote;
+        if (vote.z < least_z) continue;
+        const double promise = promise_of(votes, vote);
+        if (promise <= most) continue;
+        most = promise;
+        seed = &vote;
       }
     }
     if (seed == nullptr) break;

@@ -20,8 +20,8 @@ struct Candidate {
   int blocks = 0;
 };
 
-/// Strongest votes first, each with the line through it that explains most of the others; best first, at most `count`,
-/// no two within 0.12 s of each other over the blocks they share.
+/// Votes that most others may lie with first, each with the line through it that explains most; best first, at most
+/// `count`, no two within 0.12 s of each other over the blocks they share.
 std::vector<Candidate> gather(std::vector<std::vector<Vote>> votes, int count);
 
 }  // namespace jigtime::sync

@@ -1,0 +1,137 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <random>
+#include <vector>
+
+#include "sync/graph.h"
+#include "sync/solve.h"
+#include "sync/steps.h"
+
+using namespace jigtime::sync;
+
+namespace {
+
+/// A camera's clip with what is true of it: session time of clip time t is start + (1 + rate) t.
+struct True {
+  int camera = 0;
+  double start = 0;
+  double seconds = 0;
+  double rate = 0;
+  double session(double t) const { return start + (1 + rate) * t; }
+  double clip(double session) const { return (session - start) / (1 + rate); }
+};
+
+/// What a perfect comparison of a stretch would say, give or take `scatter`.
+Segment heard(const True& a, const True& b, double from, double to, double scatter = 0, double lost_by_b = 0) {
+  std::mt19937 dice{static_cast<unsigned>(from * 7 + to)};
+  std::normal_distribution<double> off{0, 1};
+  Segment segment;
+  segment.from = from;
+  segment.to = to;
+  segment.proof = 40;
+  for (double t = from; t <= to; t += (to - from) / 40) {
+    segment.observations.push_back({t, b.clip(a.session(t)) - lost_by_b - t + scatter * off(dice), 1});
+  }
+  segment.fit = fit_line(segment.observations, 0, most_slope);
+  return segment;
+}
+
+PairMatch match(int a, int b, std::vector<Segment> segments) {
+  PairMatch match;
+  match.a = a;
+  match.b = b;
+  match.segments = std::move(segments);
+  return match;
+}
+
+struct Scene {
+  std::vector<True> clips;
+  std::vector<PairMatch> matches;
+  int cameras = 2;
+
+  Graph graph() const {
+    std::vector<Node> nodes;
+    for (int i = 0; i < static_cast<int>(clips.size()); ++i) {
+      const True& clip = clips[static_cast<std::size_t>(i)];
+      nodes.push_back({i, clip.camera, 0, clip.seconds});
+    }
+    return build_graph(nodes, find_splits(matches, static_cast<int>(clips.size())), matches);
+  }
+};
+
+double gap(const Solved& solved, int a, int b) {
+  return solved.places[static_cast<std::size_t>(b)].start - solved.places[static_cast<std::size_t>(a)].start;
+}
+
+}  // namespace
+
+TEST_CASE("a long clip is cut into equal nodes that are linked") {
+  Scene scene{{{0, 0, 1500, 0}}, {}, 1};
+  const Graph graph = scene.graph();
+  REQUIRE(graph.nodes.size() == 3);
+  CHECK(graph.nodes[1].from == doctest::Approx(500));
+  CHECK(graph.nodes[2].to == 1500);
+  REQUIRE(graph.links.size() == 2);
+  CHECK(graph.links[0].lost == 0);
+}
+
+TEST_CASE("a jump between two pieces cuts the clip that lost the time") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0};
+  // b lost 0.4 s at its 120th second: from then on it hears things earlier on its own time.
+  Scene scene{{a, b}, {match(0, 1, {heard(a, b, 15, 125), heard(a, b, 135, 280, 0, 0.4)})}, 2};
+  const Graph graph = scene.graph();
+  REQUIRE(graph.nodes.size() == 3);
+  CHECK(graph.nodes[0].clip == 0);
+  CHECK(graph.nodes[1].clip == 1);
+  CHECK(std::abs(graph.nodes[1].to - 120) < 6);
+  REQUIRE(graph.links.size() == 1);
+  CHECK(graph.links[0].lost == doctest::Approx(0.4).epsilon(0.001));
+  const Solved solved = solve(graph, {2, 0});
+  CHECK(std::abs(gap(solved, 0, 1) - 10) < 1e-3);
+  CHECK(std::abs(gap(solved, 1, 2) - (graph.nodes[1].to + 0.4)) < 1e-3);
+}
+
+TEST_CASE("starts and rates come out as they were put in") {
+  const True a{0, 0, 700, 0}, b{1, 33.25, 650, 80e-6}, c{2, -5, 690, -60e-6};
+  const Scene scene{
+      {a, b, c},
+      {match(0, 1, {heard(a, b, 40, 670)}), match(0, 2, {heard(a, c, 5, 680)}), match(1, 2, {heard(b, c, 5, 640)})},
+      3};
+  const Solved solved = solve(scene.graph(), {3, 0});
+  CHECK(std::abs(gap(solved, 0, 1) - 33.25) < 1e-4);
+  CHECK(std::abs(gap(solved, 0, 2) + 5) < 1e-4);
+  CHECK(std::abs(solved.places[1].rate - 80e-6) < 1e-6);
+  CHECK(std::abs(solved.places[2].rate + 60e-6) < 1e-6);
+  CHECK(solved.rates[0] == doctest::Approx(0));
+}
+
+TEST_CASE("an edge that contradicts stronger ones is dropped and moves nothing") {
+  const True a{0, 0, 300, 0}, b{1, 20, 280, 0}, c{2, 40, 250, 0};
+  const True wrong{2, 47, 250, 0};
+  Segment lie = heard(a, wrong, 50, 290);
+  lie.proof = 12;
+  const Scene scene{
+      {a, b, c}, {match(0, 1, {heard(a, b, 25, 290)}), match(1, 2, {heard(b, c, 25, 260)}), match(0, 2, {lie})}, 3};
+  const Graph graph = scene.graph();
+  const Solved solved = solve(graph, {3, 0});
+  for (std::size_t i = 0; i < graph.edges.size(); ++i) CHECK(solved.dropped[i] == (graph.edges[i].match == 2));
+  CHECK(std::abs(gap(solved, 0, 2) - 40) < 1e-3);
+}
+
+TEST_CASE("clips that share nothing are components of their own, the longest first") {
+  const True a{0, 0, 100, 0}, b{1, 5, 90, 0}, c{0, 0, 400, 0}, d{1, 9, 300, 0};
+  const Scene scene{{a, b, c, d}, {match(0, 1, {heard(a, b, 6, 90)}), match(2, 3, {heard(c, d, 10, 300)})}, 2};
+  CHECK(components_of(scene.graph()) == std::vector<int>{1, 1, 0, 0});
+}
+
+TEST_CASE("sounds from all over a shop leave milliseconds of doubt however many are heard") {
+  const True a{0, 0, 700, 0}, b{1, 33, 650, 0};
+  const auto sigma = [&](double scatter) {
+    const Scene scene{{a, b}, {match(0, 1, {heard(a, b, 40, 670, scatter)})}, 2};
+    return solve(scene.graph(), {2, 0}).places[1].sigma;
+  };
+  CHECK(sigma(0.006) > 0.001);
+  CHECK(sigma(0.006) < 0.008);
+  CHECK(sigma(0.006) > sigma(0.0001));
+}
