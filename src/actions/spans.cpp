@@ -52,6 +52,23 @@ Result<journal::SpanId> split_span(store::Store& store, journal::SessionId sessi
   return done ? Result<journal::SpanId>{second} : done.error();
 }
 
+Done split_spans(store::Store& store, journal::SessionId session, const std::vector<journal::SpanId>& spans,
+                 SessionTime at) {
+  const auto record = store.record(session);
+  if (!record) return record.error();
+  return store.edit("split spans", [&](store::Edit& edit) -> Done {
+    for (const journal::SpanId id : spans) {
+      const auto span = span_in(*record, id);
+      if (!span) return span.error();
+      const auto halves = journal::split(*span, at);
+      if (!halves) return halves.error();
+      if (Done first = edit.update(halves->first); !first) return first;
+      if (const auto added = edit.add(halves->second); !added) return added.error();
+    }
+    return {};
+  });
+}
+
 Done trim_span(store::Store& store, journal::SessionId session, journal::SpanId id, std::optional<SessionTime> from,
                std::optional<SessionTime> to) {
   const auto span = span_in(store, session, id);
@@ -85,6 +102,18 @@ Done delete_span(store::Store& store, journal::SessionId session, journal::SpanI
   const auto span = span_in(store, session, id);
   if (!span) return span.error();
   return store.edit("delete a span", [&](store::Edit& edit) { return edit.remove(id); });
+}
+
+Done delete_spans(store::Store& store, journal::SessionId session, const std::vector<journal::SpanId>& spans) {
+  const auto record = store.record(session);
+  if (!record) return record.error();
+  return store.edit("delete spans", [&](store::Edit& edit) -> Done {
+    for (const journal::SpanId id : spans) {
+      if (const auto span = span_in(*record, id); !span) return span.error();
+      if (Done removed = edit.remove(id); !removed) return removed;
+    }
+    return {};
+  });
 }
 
 Result<journal::SpanId> copy_span(store::Store& store, journal::SessionId session, journal::SpanId id,

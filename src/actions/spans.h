@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "actions/tagging.h"
 #include "base/result.h"
@@ -16,6 +17,10 @@ namespace jigtime::actions {
 Result<journal::SpanId> split_span(store::Store& store, journal::SessionId session, journal::SpanId span,
                                    SessionTime at);
 
+/// All of them at `at`, as one edit.
+Done split_spans(store::Store& store, journal::SessionId session, const std::vector<journal::SpanId>& spans,
+                 SessionTime at);
+
 Done trim_span(store::Store& store, journal::SessionId session, journal::SpanId span, std::optional<SessionTime> from,
                std::optional<SessionTime> to);
 
@@ -24,6 +29,8 @@ Done join_spans(store::Store& store, journal::SessionId session, journal::SpanId
 
 /// Open items that it closed wait again.
 Done delete_span(store::Store& store, journal::SessionId session, journal::SpanId span);
+/// All of them, as one edit.
+Done delete_spans(store::Store& store, journal::SessionId session, const std::vector<journal::SpanId>& spans);
 
 /// The same task and people once more: from its end, or `from`, to the beginning of the next span, or as long as it
 /// lasted, or `to`.

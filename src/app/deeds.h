@@ -27,6 +27,8 @@ void close_item(Model& model, std::int64_t item, std::string words);
 void reopen_item(Model& model, std::int64_t item);
 /// A break that was heard becomes a break; riveting becomes a span of the composer's task.
 void accept_proposal(Model& model, std::int64_t proposal);
+/// Why the clip lies where it lies, in plain words: into the bench's `why`.
+void ask_why(Model& model, std::int64_t clip);
 /// Moves a clip so that its first picture lies at `at`: a placement by hand, which the next line-up holds.
 void place_clip(Model& model, std::int64_t clip, SessionTime at);
 

@@ -5,6 +5,7 @@
 #include "actions/line_up.h"
 #include "actions/spans.h"
 #include "actions/tagging.h"
+#include "actions/why_there.h"
 #include "actions/zone.h"
 #include "app/deeds.h"
 #include "base/text.h"
@@ -15,13 +16,10 @@ namespace {
 
 std::string clock(SessionTime t) { return to_short_clock_text(t.time_since_epoch()); }
 
-/// Does something to every one of several spans; the first failure ends it.
-template <class Act>
-Done each(const std::set<std::int64_t>& spans, Act&& act) {
-  for (const std::int64_t span : spans) {
-    if (const Done done = act(journal::SpanId{span}); !done) return done;
-  }
-  return {};
+std::vector<journal::SpanId> ids_of(const std::set<std::int64_t>& spans) {
+  std::vector<journal::SpanId> ids;
+  for (const std::int64_t span : spans) ids.push_back(journal::SpanId{span});
+  return ids;
 }
 
 std::vector<std::int64_t> spans_over(const BenchView& view, SessionTime at) {
@@ -30,6 +28,11 @@ std::vector<std::int64_t> spans_over(const BenchView& view, SessionTime at) {
     if (span.begin < at && at < span.end) found.push_back(span.id.value);
   }
   return found;
+}
+
+Done split_one(store::Store& store, journal::SessionId session, std::int64_t span, SessionTime at) {
+  const auto second = actions::split_span(store, session, journal::SpanId{span}, at);
+  return second ? Done{} : Done{second.error()};
 }
 
 const journal::Proposal* proposal_of(const Model& model, std::int64_t id) {
@@ -75,10 +78,8 @@ void split_spans(Model& model, SessionTime at) {
   }
   if (spans.empty()) return model.tell({std::string{say(Word::nothing_to_split)}, true});
   model.desk->do_it([session = model.bench.session, spans, at](store::Store& store) -> Result<std::string> {
-    const Done done = each(spans, [&](journal::SpanId span) -> Done {
-      const auto second = actions::split_span(store, session, span, at);
-      return second ? Done{} : Done{second.error()};
-    });
+    const Done done = spans.size() == 1 ? split_one(store, session, *spans.begin(), at)
+                                        : actions::split_spans(store, session, ids_of(spans), at);
     if (!done) return done.error();
     return say(Word::was_split, {clock(at)});
   });
@@ -108,7 +109,8 @@ void remove_selected(Model& model) {
   if (model.bench.selected.empty()) return model.tell({std::string{say(Word::nothing_selected)}, true});
   model.desk->do_it(
       [session = model.bench.session, spans = model.bench.selected](store::Store& store) -> Result<std::string> {
-        const Done done = each(spans, [&](journal::SpanId span) { return actions::delete_span(store, session, span); });
+        const Done done = spans.size() == 1 ? actions::delete_span(store, session, journal::SpanId{*spans.begin()})
+                                            : actions::delete_spans(store, session, ids_of(spans));
         if (!done) return done.error();
         return counted(spans.size(), Word::span_deleted, Word::spans_deleted);
       });
@@ -169,6 +171,20 @@ void accept_proposal(Model& model, std::int64_t id) {
     words.note = say(Word::heard_riveting, {std::to_string(proposal->count)});
   }
   add_span(model, std::move(words));
+}
+
+void ask_why(Model& model, std::int64_t id) {
+  model.bench.why.clear();
+  if (!model.desk || model.bench_view() == nullptr) return;
+  const journal::Clip* clip = model.view().record.clip(journal::ClipId{id});
+  if (clip == nullptr) return;
+  model.desk->ask(
+      [&model, id, session = model.bench.session, name = clip->name()](store::Store& store) -> std::function<void()> {
+        auto told = actions::why_there(store, name, session);
+        return [&model, id, told = std::move(told)] {
+          if (model.bench.clip == id && told) model.bench.why = told->sentences;
+        };
+      });
 }
 
 void place_clip(Model& model, std::int64_t id, SessionTime at) {

@@ -53,7 +53,8 @@ void draw_hits(Model& model) {
     const store::Hit& hit = find.hits[static_cast<std::size_t>(i)];
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
-    const std::string day = day_of(model.ledger_view(), hit.session) + "##" + std::to_string(i);
+    const std::string day = shortened(day_of(model.ledger_view(), hit.session), ImGui::GetContentRegionAvail().x) +
+                            "##" + std::to_string(i);
     if (ImGui::Selectable(day.c_str(), find.chosen == i, ImGuiSelectableFlags_SpanAllColumns)) jump(model, hit);
     ImGui::TableNextColumn();
     if (hit.begin) ImGui::TextUnformatted(to_short_clock_text(hit.begin->time_since_epoch()).c_str());

@@ -45,6 +45,7 @@ struct BenchState {
   bool fit = true;                       ///< show the whole day at the next frame
   std::set<std::int64_t> selected;       ///< spans
   std::optional<std::int64_t> clip;      ///< whose place is told in words
+  std::vector<std::string> why;          ///< the same in more words, once they have been read
   std::optional<std::int64_t> proposal;  ///< that is looked at
   std::optional<std::int64_t> mark;
   Drag drag;

@@ -102,6 +102,16 @@ std::string Playback::sound_words() const {
   }
 }
 
+actions::PlayCounts Playback::take_counts() {
+  actions::PlayCounts sum;
+  if (!viewer_) return sum;
+  for (const actions::PlayCounts& one : viewer_->take_counts()) {
+    sum.due += one.due;
+    sum.late += one.late;
+  }
+  return sum;
+}
+
 void Playback::set_most_width(float pixels) {
   // In steps, so that dragging the window's edge does not have every picture made anew.
   const int wanted = std::clamp(static_cast<int>(std::ceil(pixels / 160)) * 160, 320, 1920);

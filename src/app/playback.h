@@ -48,6 +48,8 @@ class Playback {
   /// "bench", or that nothing is heard and why.
   std::string sound_words() const;
   SessionTime position() const;
+  /// Of all cameras since the last call: pictures that were due while playing, and those of them that were late.
+  actions::PlayCounts take_counts();
   /// Pictures wider than this are not asked for.
   void set_most_width(float pixels);
 

@@ -35,7 +35,8 @@ class Mouse {
   void act() {
     const ImGuiIO& io = ImGui::GetIO();
     if (bench_.drag.what != Drag::What::none) return go_on(io);
-    if (!ImGui::IsItemHovered() || x_ < 0) return;
+    if (!ImGui::IsItemHovered()) return;
+    if (x_ < 0) return name();
     wheel(io);
     pointer();
     if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) press(io);
@@ -46,6 +47,15 @@ class Mouse {
  private:
   const StripItem& item() const { return view_.rows.rows[under_->row].items[under_->item]; }
   SessionTime time() const { return bench_.window.time_at(x_); }
+
+  /// Long names are cut off in the gutter: the whole one under the pointer.
+  void name() const {
+    for (std::size_t i = 0; i < bench_.layout.rows.size(); ++i) {
+      if (y_ < bench_.layout.rows[i].y0 || y_ > bench_.layout.rows[i].y1 || on_clock_) continue;
+      const StripRow& row = view_.rows.rows[i];
+      return hint(row.about.empty() ? row.name : row.name + "\n" + row.about);
+    }
+  }
 
   void wheel(const ImGuiIO& io) {
     if (io.MouseWheel == 0) return;
@@ -105,7 +115,10 @@ class Mouse {
   }
 
   void press_clip(const ImGuiIO& io) {
-    bench_.clip = item().id;
+    if (bench_.clip != item().id) {
+      bench_.clip = item().id;
+      ask_why(model_, item().id);
+    }
     if ((item().weak || io.KeyCtrl) && !model_.sealed())
       return begin(Drag::What::clip, item().id, item().range.begin());
     begin(Drag::What::seek, 0, time());

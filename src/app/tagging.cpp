@@ -194,7 +194,10 @@ void draw_selected(Model& model) {
       if (!is) continue;
       ImGui::Separator();
       wrapped(item.about);
-      if (item.kind == ItemKind::clip && item.weak) dim(say(Word::weak_do));
+      if (item.kind == ItemKind::clip) {
+        for (const std::string& sentence : bench.why) dim(sentence);
+        if (item.weak) dim(say(Word::weak_do));
+      }
       return;
     }
   }

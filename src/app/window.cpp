@@ -95,6 +95,10 @@ class Window {
       first = false;
       wait();
     }
+    if (times) {
+      const actions::PlayCounts counts = model_.playback.take_counts();
+      std::cerr << "pictures due " << counts.due << ", late " << counts.late << "\n";
+    }
     remember_size();
   }
 

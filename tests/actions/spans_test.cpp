@@ -102,3 +102,28 @@ TEST_CASE("a span that is not in the session, or is sealed, is left alone and to
   CHECK(holds(said(copy_span(desk.store, desk.session, span, std::nullopt, std::nullopt)), "conflict: "));
   CHECK(holds(said(delete_span(desk.store, desk.session, span)), "conflict: "));
 }
+
+TEST_CASE("several spans are split and deleted as one step of undo") {
+  TaggedDesk desk;
+  const journal::SpanId one = desk.tag(10min, 40min, "Rivet", {"Mara"});
+  const journal::SpanId other = desk.tag(15min, 30min, "Deburr", {"Bo"});
+  const journal::SessionRecord before = desk.record();
+  REQUIRE(split_spans(desk.store, desk.session, {one, other}, t(20min)));
+  CHECK(desk.record().spans.size() == 4);
+  REQUIRE(undo(desk.store));
+  CHECK(desk.record() == before);
+  REQUIRE(delete_spans(desk.store, desk.session, {one, other}));
+  CHECK(desk.record().spans.empty());
+  REQUIRE(undo(desk.store));
+  CHECK(desk.record() == before);
+}
+
+TEST_CASE("where one of several spans cannot be split or is not there, none is changed") {
+  TaggedDesk desk;
+  const journal::SpanId one = desk.tag(10min, 40min, "Rivet", {"Mara"});
+  const journal::SpanId other = desk.tag(50min, 60min, "Deburr", {"Bo"});
+  const journal::SessionRecord before = desk.record();
+  CHECK_FALSE(split_spans(desk.store, desk.session, {one, other}, t(20min)));
+  CHECK_FALSE(delete_spans(desk.store, desk.session, {one, journal::SpanId{999}}));
+  CHECK(desk.record() == before);
+}
