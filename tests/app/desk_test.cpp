@@ -79,7 +79,7 @@ TEST_CASE("an opened journal shows its last session, and an edit comes back as a
   open.tag(10min, 20min);
   REQUIRE(open.until([&] { return open.spans() == 1; }));
   CHECK(open.snapshot->bench->recent == std::vector<std::string>{"Rivet"});
-  CHECK(open.snapshot->undo == "tag");
+  CHECK(open.snapshot->undo == "tag a span");
   CHECK(open.until([&] { return open.snapshot->ledger->by_task.person_time == 10min; }));
   CHECK(open.told.back().words == "tagged");
 }
@@ -137,7 +137,7 @@ TEST_CASE("undo names the last edit that holds, redo the last that was taken bac
     change.undone = undone;
     return change;
   };
-  CHECK(undoable({edit(3, "mark", true), edit(2, "split", true), edit(1, "tag", false)}).undo == "tag");
+  CHECK(undoable({edit(3, "mark", true), edit(2, "split", true), edit(1, "tag", false)}).undo == "tag a span");
   CHECK(undoable({edit(3, "mark", true), edit(2, "split", true), edit(1, "tag", false)}).redo == "split");
   CHECK(undoable({edit(3, "mark", false), edit(2, "split", true)}).redo.empty());
   CHECK(undoable({}).undo.empty());
