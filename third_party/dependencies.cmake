@@ -18,6 +18,9 @@ add_library(jigtime_vendor_cairo ALIAS PkgConfig::CAIRO)
 pkg_check_modules(SOUNDTOUCH REQUIRED IMPORTED_TARGET soundtouch>=2.3)
 add_library(jigtime_vendor_soundtouch ALIAS PkgConfig::SOUNDTOUCH)
 
+pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo>=1.50 cairo-pdf>=1.16 cairo-svg>=1.16)
+add_library(jigtime_vendor_pango ALIAS PkgConfig::PANGO)
+
 pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET libsodium>=1.0.18)
 add_library(jigtime_vendor_sodium ALIAS PkgConfig::SODIUM)
 

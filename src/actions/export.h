@@ -13,13 +13,14 @@ namespace jigtime::actions {
 
 struct Exported {
   std::vector<std::filesystem::path> files;
-  std::vector<std::string> notes;  ///< stills that could not be made, and why
+  std::vector<std::string> notes;  ///< stills that could not be made, and why; files that were left alone
 };
 
-/// Writes timeline.html and hours.csv into `folder`, which is made if need be. Each file is whole or as it was; a file
-/// of that name that Jigtime did not write is left alone and is Code::conflict. Stills come from the footage where it
-/// is; a mark without one says so.
+/// Writes the session into `folder` as a page, a drawing, tables, chapters, a cut list, a calendar event and the whole
+/// record; about.txt there says what each file is. Files are replaced only when they are ours (see out_folder.h).
+/// Stills come from the footage where it is, else from the journal; a mark without one says so. `now` is stamped into
+/// what has a time of writing. Errors: as write_folder, cancelled, the store's.
 Result<Exported> export_session(const store::Store& store, journal::SessionId session,
-                                const std::filesystem::path& folder, const Watch& watch);
+                                const std::filesystem::path& folder, WallTime now, const Watch& watch);
 
 }  // namespace jigtime::actions

@@ -77,14 +77,6 @@ auto order_of(const HoursLine& line) {
   return std::tie(line.session, line.month, line.assembly, line.task, line.role, line.person);
 }
 
-/// Spans name what their people and tasks were merged into, so that nobody's minute counts twice.
-void name_what_is_meant(journal::SessionRecord& record, const journal::Register& known) {
-  for (journal::Span& span : record.spans) {
-    if (span.task) span.task = known.meant(*span.task);
-    for (journal::PersonId& person : span.people) person = known.meant(person);
-  }
-}
-
 /// Every assembly's time goes to all that stand above it too.
 std::vector<AssemblyTotal> totals_with_parts(const std::map<Key, Worked>& sums, const journal::Register& known) {
   std::map<std::string, Worked> totals;
@@ -109,13 +101,20 @@ void round_lines(HoursTable& table) {
   for (std::size_t i = 0; i < shown.size(); ++i) table.lines[i].shown = shown[i];
 }
 
+}  // namespace
+
+void name_what_is_meant(journal::SessionRecord& record, const journal::Register& known) {
+  for (journal::Span& span : record.spans) {
+    if (span.task) span.task = known.meant(*span.task);
+    for (journal::PersonId& person : span.people) person = known.meant(person);
+  }
+}
+
 Done check_asked(const HoursAsked& asked) {
   if (!asked.from || !asked.to || *asked.to >= *asked.from) return {};
   return Error{Code::invalid, "The last day (" + to_text(*asked.to) + ") lies before the first (" +
                                   to_text(*asked.from) + "). Swap --from and --to."};
 }
-
-}  // namespace
 
 std::optional<By> parse_by(std::string_view text) {
   if (text == "task") return By::task;

@@ -54,6 +54,12 @@ struct HoursTable {
 /// People and tasks that were merged count as what they were merged into, in sealed sessions too.
 Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& asked);
 
+/// Code::invalid when the last day lies before the first.
+Done check_asked(const HoursAsked& asked);
+
+/// Makes spans name what their people and tasks were merged into, so that nobody's minute counts twice.
+void name_what_is_meant(journal::SessionRecord& record, const journal::Register& known);
+
 /// Records of all sessions, by date, within the asked dates.
 Result<std::vector<journal::SessionRecord>> records_between(const store::Store& store,
                                                             std::optional<std::chrono::year_month_day> from,

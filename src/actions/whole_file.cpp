@@ -4,10 +4,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
 #include <iterator>
+#include <utility>
 
 #include "base/text.h"
 
@@ -21,6 +23,7 @@ Error failure_of(int number, const fs::path& path) {
   switch (number) {
     case ENOSPC:
     case EDQUOT: return {Code::no_space, what + " Free some space and try again."};
+    case EFBIG: return {Code::no_space, what + " It is too large for that disk, or for what you may use of it."};
     case EACCES:
     case EPERM:
     case EROFS: return {Code::denied, what + " Choose a folder that you may write to."};
@@ -30,31 +33,16 @@ Error failure_of(int number, const fs::path& path) {
   }
 }
 
-/// A file descriptor that is closed whatever happens.
-class Handle {
- public:
-  explicit Handle(int number) : number_{number} {}
-  Handle(const Handle&) = delete;
-  Handle& operator=(const Handle&) = delete;
-  ~Handle() {
-    if (number_ >= 0) ::close(number_);
-  }
-  int get() const { return number_; }
-
- private:
-  int number_;
-};
-
-int write_all(int file, std::span<const std::uint8_t> bytes) {
+int write_all(int file, std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t written = ::write(file, bytes.data(), bytes.size());
     if (written < 0) {
       if (errno == EINTR) continue;
       return errno;
     }
-    bytes = bytes.subspan(static_cast<std::size_t>(written));
+    bytes.remove_prefix(static_cast<std::size_t>(written));
   }
-  return ::fsync(file) == 0 ? 0 : errno;
+  return 0;
 }
 
 }  // namespace
@@ -67,26 +55,55 @@ std::optional<std::vector<std::uint8_t>> read_whole(const fs::path& path) {
   return bytes;
 }
 
-Done write_whole(const fs::path& path, std::span<const std::uint8_t> bytes) {
+Result<PartFile> PartFile::begin(const fs::path& path) {
   fs::path beside = path;
-  beside += ".part" + std::to_string(::getpid());
-  int failed = 0;
-  {
-    const Handle file{::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666)};
-    if (file.get() < 0) return failure_of(errno, path);
-    failed = write_all(file.get(), bytes);
-  }
-  if (failed == 0 && ::rename(beside.c_str(), path.c_str()) != 0) failed = errno;
-  if (failed != 0) {
-    ::unlink(beside.c_str());
-    return failure_of(failed, path);
-  }
+  // Two of one place may be written at once: by two programs, or by one that stages its last word first.
+  static std::atomic<int> made{0};
+  beside += ".part" + std::to_string(::getpid()) + "-" + std::to_string(++made);
+  const int file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666);
+  if (file < 0) return failure_of(errno, path);
+  return PartFile{path, std::move(beside), file};
+}
+
+PartFile::PartFile(PartFile&& other) noexcept
+    : path_{std::move(other.path_)},
+      beside_{std::move(other.beside_)},
+      file_{std::exchange(other.file_, -1)},
+      waiting_{std::exchange(other.waiting_, false)} {}
+
+PartFile::~PartFile() {
+  if (file_ >= 0) ::close(file_);
+  if (waiting_) ::unlink(beside_.c_str());
+}
+
+Done PartFile::write(std::string_view bytes) {
+  if (const int failed = write_all(file_, bytes); failed != 0) return failure_of(failed, path_);
+  return {};
+}
+
+Done PartFile::finish() {
+  const int failed = ::fsync(file_) == 0 ? 0 : errno;
+  ::close(std::exchange(file_, -1));
+  if (failed != 0) return failure_of(failed, path_);
+  return {};
+}
+
+Done PartFile::take_place() {
+  if (::rename(beside_.c_str(), path_.c_str()) != 0) return failure_of(errno, path_);
+  waiting_ = false;
   return {};
 }
 
 Done write_whole(const fs::path& path, std::string_view text) {
-  const std::vector<std::uint8_t> bytes{text.begin(), text.end()};
-  return write_whole(path, bytes);
+  auto file = PartFile::begin(path);
+  if (!file) return file.error();
+  if (Done written = file->write(text); !written) return written;
+  if (Done finished = file->finish(); !finished) return finished;
+  return file->take_place();
+}
+
+Done write_whole(const fs::path& path, std::span<const std::uint8_t> bytes) {
+  return write_whole(path, std::string(bytes.begin(), bytes.end()));
 }
 
 Result<std::string> read_text(const fs::path& path) {

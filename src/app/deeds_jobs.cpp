@@ -244,7 +244,7 @@ void export_session(Model& model) {
       model.snapshot->path.parent_path() / (model.snapshot->path.stem().string() + " " + to_text(session.date));
   run(model, Word::job_export,
       [id = session.id, folder](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {
-        const auto exported = actions::export_session(store, id, folder, watch);
+        const auto exported = actions::export_session(store, id, folder, std::chrono::system_clock::now(), watch);
         if (!exported) return exported.error();
         return Outcome{{say(Word::exported_to, {to_utf8(folder.string())}), false}, {}};
       });

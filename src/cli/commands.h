@@ -56,6 +56,7 @@ void add_footage_commands(Commands& commands);    ///< import, align, place, det
 void add_tag_commands(Commands& commands);        ///< tag, tags, mark
 void add_history_commands(Commands& commands);    ///< undo, redo, history, backup
 void add_record_commands(Commands& commands);     ///< seal, verify, find, export
+void add_book_commands(Commands& commands);       ///< book
 void add_seal_commands(Commands& commands);       ///< amend, key, sign
 void add_tally_commands(Commands& commands);      ///< hours
 void add_fastener_commands(Commands& commands);   ///< rivets, callout, noise

@@ -120,7 +120,8 @@ struct ExportArguments {
 Exit run_export(Terminal& terminal, const ExportArguments& arguments) {
   const auto open = open_session(arguments.journal, arguments.session);
   if (!open) return terminal.fail(open.error());
-  const auto exported = actions::export_session(open->store, open->session.id, arguments.folder, terminal.watch());
+  const auto exported = actions::export_session(open->store, open->session.id, arguments.folder,
+                                                std::chrono::system_clock::now(), terminal.watch());
   if (!exported) return terminal.fail(exported.error());
   Json json{{"files", Json::array()}, {"notes", Json::array()}};
   for (const auto& file : exported->files) {
@@ -158,7 +159,7 @@ void add_record_commands(Commands& commands) {
   commands.run(app, [&find](Terminal& terminal) { return run_find(terminal, find); });
 
   auto& out = commands.keep<ExportArguments>();
-  app = commands.add("export", "Write a session's timeline and hours as files that open anywhere",
+  app = commands.add("export", "Write a session into a folder, as files that open anywhere",
                      "jigtime export elevator.jigtime --session 2026-03-14 --to saturday");
   app->add_option("JOURNAL", out.journal, "The journal file")->required();
   app->add_option("--session", out.session, "Day of the session, YYYY-MM-DD")->required();

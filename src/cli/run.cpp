@@ -43,6 +43,7 @@ int run(int argc, char** argv) {
   add_film_commands(commands);
   add_photo_commands(commands);
   add_record_commands(commands);
+  add_book_commands(commands);
   add_seal_commands(commands);
   add_history_commands(commands);
   try {

@@ -1,4 +1,6 @@
-#include "actions/tally.h"
+#include <iostream>
+
+#include "actions/hours_out.h"
 #include "base/text.h"
 #include "cli/columns.h"
 #include "cli/commands.h"
@@ -12,6 +14,8 @@ struct HoursArguments {
   std::string by;
   std::string from;
   std::string to;
+  bool csv = false;
+  std::string append;
 };
 
 Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
@@ -40,6 +44,32 @@ Json hours_json(const actions::HoursTable& table) {
   return json;
 }
 
+/// The table itself on stdout; with --json inside the document.
+Exit print_csv(Terminal& terminal, const store::Store& store, const actions::HoursAsked& asked) {
+  const auto csv = actions::hours_table_csv(store, asked);
+  if (!csv) return terminal.fail(csv.error());
+  if (!terminal.json()) std::cout << *csv << std::flush;
+  terminal.print({{"csv", *csv}});
+  return Exit::done;
+}
+
+Exit append_csv(Terminal& terminal, const store::Store& store, const std::string& file) {
+  const auto appended = actions::append_sealed_hours(store, file);
+  if (!appended) return terminal.refuse(appended.error());
+  terminal.say("Sealed sessions added: " + std::to_string(appended->sessions) + " (" + std::to_string(appended->rows) +
+               " rows). There already: " + std::to_string(appended->known_already) + ".");
+  if (appended->waiting > 0) {
+    terminal.say("Sessions with hours that are not sealed yet, and not in the table: " +
+                 std::to_string(appended->waiting) + ".");
+  }
+  terminal.print({{"file", shown(file)},
+                  {"sessions", appended->sessions},
+                  {"rows", appended->rows},
+                  {"known_already", appended->known_already},
+                  {"waiting", appended->waiting}});
+  return Exit::done;
+}
+
 Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {
   actions::HoursAsked asked;
   if (!arguments.by.empty()) {
@@ -57,6 +87,8 @@ Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {
   }
   const auto store = open_journal(arguments.journal);
   if (!store) return terminal.fail(store.error());
+  if (!arguments.append.empty()) return append_csv(terminal, *store, arguments.append);
+  if (arguments.csv) return print_csv(terminal, *store, asked);
   const auto table = actions::tally_hours(*store, asked);
   if (!table) return terminal.fail(table.error());
 
@@ -82,11 +114,20 @@ Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {
 void add_tally_commands(Commands& commands) {
   auto& hours = commands.keep<HoursArguments>();
   CLI::App* app = commands.add("hours", "Hours, each person's minute once",
-                               "jigtime hours elevator.jigtime --by task --from 2026-03-01");
+                               "jigtime hours elevator.jigtime --by task --from 2026-03-01\n"
+                               "  jigtime hours elevator.jigtime --csv --from 2026-03-01\n"
+                               "  jigtime hours elevator.jigtime --append hours-log.csv");
   app->add_option("JOURNAL", hours.journal, "The journal file")->required();
   app->add_option("--by", hours.by, "task, assembly, person, role, session or month");
   app->add_option("--from", hours.from, "First day, YYYY-MM-DD");
   app->add_option("--to", hours.to, "Last day, YYYY-MM-DD");
+  auto* csv = app->add_flag("--csv", hours.csv, "Every session's rows as a table for other programs (RFC 4180)");
+  auto* append = app->add_option("--append", hours.append,
+                                 "Add what was sealed since to this running table; asking twice adds nothing twice");
+  for (CLI::Option* other : {csv, app->get_option("--by"), app->get_option("--from"), app->get_option("--to")}) {
+    append->excludes(other);
+  }
+  csv->excludes(app->get_option("--by"));
   commands.run(app, [&hours](Terminal& terminal) { return run_hours(terminal, hours); });
 }
 

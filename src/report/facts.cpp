@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "handbook/callout.h"
 #include "report/rounding.h"
 #include "report/words.h"
 
@@ -112,6 +113,21 @@ std::vector<std::string> attention_of(const Timeline& timeline, const Day& day) 
         " of what was heard or seen in the footage: shown nowhere on this page and counted for nothing.");
   }
   return sentences;
+}
+
+std::vector<std::string_view> page_notice() {
+  return {std::string_view{
+              "Drawn from the builder's journal. It shows what the builder recorded and where the footage lies in "
+              "time. It approves nothing. What stands behind it is the footage and the sealed entry, not this page."},
+          std::string_view{
+              "Hours are counted from the spans the builder tagged: each person's minute once, breaks out, however "
+              "many cameras ran. Time inside a span that no camera saw counts and is shown as unfilmed; footage in no "
+              "span is shown as untagged and does not count. Sums are kept exactly and rounded only here."},
+          std::string_view{
+              "Clips placed by sound are lined up by when sound reached each microphone: 3.4 m more of distance is "
+              "10 ms. A dropout is time between a camera's first and last picture that it did not record, for "
+              "whatever reason."},
+          handbook::caution, std::string_view{"Riveting is loud and throws chips: wear hearing and eye protection."}};
 }
 
 }  // namespace jigtime::report

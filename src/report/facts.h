@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "report/day.h"
@@ -23,5 +24,8 @@ std::vector<Fact> times_of(const Timeline& timeline);
 
 /// Whole sentences; empty when there is nothing to say.
 std::vector<std::string> attention_of(const Timeline& timeline, const Day& day);
+
+/// What a session's page is and is not, and how its figures came about: paragraphs.
+std::vector<std::string_view> page_notice();
 
 }  // namespace jigtime::report

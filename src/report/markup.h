@@ -25,6 +25,9 @@ class Markup {
   Markup& leaf(std::string_view tag, Attributes attributes);
   /// Written as it is: our own style sheet and document type, which hold neither < nor &.
   Markup& verbatim(std::string_view ours);
+  /// What was written since it was last asked for; what is open stays open.
+  std::string take() { return std::exchange(written_, {}); }
+  std::size_t size() const { return written_.size(); }
   /// Closes what is open and hands the text over; the object is then empty.
   std::string finish();
 

@@ -1,10 +1,10 @@
 #include "base/text.h"
-#include "handbook/callout.h"
 #include "report/base64.h"
 #include "report/day.h"
 #include "report/facts.h"
 #include "report/layout.h"
 #include "report/markup.h"
+#include "report/page_script.h"
 #include "report/report.h"
 #include "report/style.h"
 #include "report/svg.h"
@@ -30,6 +30,7 @@ void write_head(Markup& page, const Timeline& timeline) {
   const std::string title = one_line(timeline.build.name) + ", session of " + to_text(timeline.record.session.date);
   page.verbatim("<!DOCTYPE html>\n").open("html", {{"lang", "en"}}).open("head");
   page.leaf("meta", {{"charset", "utf-8"}});
+  page.leaf("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", page_policy}});
   page.leaf("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
   // Known by this line as written by Jigtime: an export replaces it, and nothing else of that name.
   page.leaf("meta", {{"name", "generator"}, {"content", "Jigtime"}});
@@ -121,23 +122,7 @@ void write_section(Markup& page, std::string_view title, std::initializer_list<T
 
 void write_footer(Markup& page) {
   page.open("footer").element("h2", "What this page is, and what it is not");
-  for (const std::string_view paragraph : {
-           std::string_view{
-               "Drawn from the builder's journal. It shows what the builder recorded and where the footage lies in "
-               "time. It approves nothing. What stands behind it is the footage and the sealed entry, not this page."},
-           std::string_view{
-               "Hours are counted from the spans the builder tagged: each person's minute once, breaks out, however "
-               "many cameras ran. Time inside a span that no camera saw counts and is shown as unfilmed; footage in no "
-               "span is shown as untagged and does not count. Sums are kept exactly and rounded only here."},
-           std::string_view{
-               "Clips placed by sound are lined up by when sound reached each microphone: 3.4 m more of distance is "
-               "10 ms. A dropout is time between a camera's first and last picture that it did not record, for "
-               "whatever reason."},
-           handbook::caution,
-           std::string_view{"Riveting is loud and throws chips: wear hearing and eye protection."},
-       }) {
-    page.element("p", paragraph);
-  }
+  for (const std::string_view paragraph : page_notice()) page.element("p", paragraph);
   page.close();
 }
 
@@ -157,6 +142,7 @@ std::string to_html(const Timeline& timeline) {
   write_section(page, "Footage",
                 {cameras_table(day), clips_table(day), dropouts_table(day), unreadable_table(timeline)});
   write_footer(page);
+  page.close().open("script").verbatim(page_script).close();
   return page.finish();
 }
 

@@ -24,6 +24,7 @@ struct Timeline {
   /// Planned against set over all sessions so far. Empty: the page then shows what this session set and what is
   /// planned, and says that only the whole journal tells what is left.
   std::vector<journal::FastenerBalance> build_balance;
+  WallTime made{};  ///< when it leaves the journal; stands in the calendar event and in the PDF
 };
 
 /// One self-contained page: lanes a camera with dropouts hatched and doubt shown, spans, marks with stills, fasteners,
@@ -34,6 +35,12 @@ std::string to_html(const Timeline& timeline);
 /// ones of the time as kept, hours are rounded by the journal's rule; the rows of each column add up to its total.
 std::string hours_csv(const std::vector<journal::Session>& sessions, const journal::Register& known,
                       const journal::Hours& hours, journal::Rounding rounding);
+
+/// The columns of a table that runs over many sealed sessions: entry, digest, then those of hours_csv.
+inline constexpr std::string_view sealed_hours_header = "entry,digest,date,task,assembly,person,role,seconds,hours";
+/// One sealed session's rows of that table, as hours_csv rounds them, without the header line.
+std::string sealed_hours_rows(const journal::Entry& entry, const journal::Session& session,
+                              const journal::Register& known, const journal::Hours& hours, journal::Rounding rounding);
 
 /// One field, quoted where RFC 4180 asks for it; a leading = + - @ (or tab, return, line feed) gets an apostrophe in
 /// front so that no spreadsheet runs it.

@@ -55,6 +55,7 @@ th.number, td.number { text-align: right; padding-right: 1.4rem; font-variant-nu
 .wide-words { min-width: 8.6rem; }
 .time { white-space: pre; overflow-wrap: normal; padding-right: 1rem; }
 th:last-child, td:last-child { padding-right: 0; }
+td.wide-words, dd, figcaption { unicode-bidi: plaintext; }
 .empty { font-style: italic; }
 .marks { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 1.2rem; list-style: none; margin: 0; padding: 0; }
 .marks figure { margin: 0; overflow-wrap: anywhere; }
@@ -64,6 +65,11 @@ th:last-child, td:last-child { padding-right: 0; }
 .marks figcaption p { margin: .2rem 0 0; white-space: pre-line; }
 .number-tag { display: inline-block; background: #0072b2; color: #fff; font-weight: 600; padding: 0 .4rem; margin-right: .4rem; }
 footer { font-size: .875rem; }
+.tools { position: sticky; top: 0; background: #fff; border-bottom: 1px solid #1a1a1a; padding: .5rem 0; z-index: 1; }
+.tools input, .tools button { font: inherit; }
+.tools button { margin-left: .3rem; }
+.drawing { overscroll-behavior-x: contain; }
+[hidden] { display: none; }
 @media (max-width: 40rem) {
   dl.times, .key { grid-template-columns: 1fr; gap: .6rem; }
   dl.facts { grid-template-columns: 1fr; gap: 0; }
@@ -83,8 +89,25 @@ footer { font-size: .875rem; }
   tfoot { display: table-row-group; }
   .marks { grid-template-columns: 1fr 1fr; }
   .wide, .drawing { overflow: visible; }
+  .drawing .strip { width: 100% !important; }
+  .tools { display: none; }
   footer { break-inside: avoid; }
 }
+)css";
+
+const std::string_view book_style_sheet = R"css(
+h3 { border-top: 1px solid #1a1a1a; padding-top: .5rem; margin-top: 2rem; }
+h4 { font-size: .95rem; margin: 1.2rem 0 .3rem; }
+.contents { list-style: none; padding: 0; columns: 2; column-gap: 2rem; }
+.contents .first { font-weight: 600; margin-top: .5rem; }
+.contents .second { padding-left: 1rem; }
+.contents a { color: inherit; text-decoration: none; }
+.small-print { font-size: .875rem; }
+.strong { font-weight: 600; }
+.caution { font-style: italic; border-left: 3px solid #1a1a1a; padding-left: .6rem; }
+.mono { font-family: "DejaVu Sans Mono", "Liberation Mono", monospace; font-size: .8rem; overflow-wrap: anywhere; }
+.attention p { margin: .3rem 0; }
+@media print { h2 { break-before: page; } h3, h4 { break-after: avoid; } }
 )css";
 
 }  // namespace jigtime::report

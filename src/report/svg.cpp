@@ -1,41 +1,10 @@
 #include "report/svg.h"
 
-#include <array>
-
 #include "base/text.h"
+#include "report/looks.h"
 
 namespace jigtime::report {
 namespace {
-
-/// Okabe and Ito's colours, told apart by people with any kind of colour vision. Each look also has a pattern or an
-/// outline of its own, so that it survives a black-and-white printer.
-struct Style {
-  Look look;
-  std::string_view id;
-  std::string_view outline;
-  std::string_view dashes;  ///< of the outline; empty for a plain one
-  std::string_view words;   ///< in the key
-};
-
-constexpr std::string_view black = "#000000";
-constexpr std::string_view orange = "#E69F00";
-constexpr std::string_view sky_blue = "#56B4E9";
-constexpr std::string_view green = "#009E73";
-constexpr std::string_view yellow = "#F0E442";
-constexpr std::string_view blue = "#0072B2";
-constexpr std::string_view vermilion = "#D55E00";
-constexpr std::string_view purple = "#CC79A7";
-
-constexpr std::array styles{
-    Style{Look::by_sound, "sound", black, "", "Plain: a clip placed by sound."},
-    Style{Look::by_hand, "hand", black, "", "Upright lines: a clip placed by hand."},
-    Style{Look::by_clock, "clock", black, "4 2", "Dots, broken outline: a clip placed by its camera's clock only."},
-    Style{Look::dropout, "dropout", vermilion, "", "Slanting lines: a dropout, time this camera did not record."},
-    Style{Look::work, "work", black, "", "Light, plain: work on a task."},
-    Style{Look::pause, "pause", black, "", "Level lines: a break."},
-};
-
-const Style& style_of(Look look) { return styles[static_cast<std::size_t>(look)]; }
 
 std::string number_text(double value) { return to_decimal_text(value, 1); }
 
@@ -103,26 +72,18 @@ class Drawing {
   }
 
   void pattern(Look look) {
-    open_pattern(look, look == Look::work || look == Look::by_sound ? "60" : "6",
-                 look == Look::dropout ? "rotate(45)" : "rotate(0)");
-    switch (look) {
-      case Look::by_sound: ground(sky_blue, "0.75"); break;
-      case Look::by_hand:
-        ground(purple, "0.55");
-        stroke("M1 0V6", black, "0.5");
-        break;
-      case Look::by_clock:
-        ground(orange, "0.25");
-        page_.leaf("circle", {{"cx", "3"}, {"cy", "3"}, {"r", "0.9"}, {"fill", black}, {"fill-opacity", "0.55"}});
-        break;
-      case Look::dropout:
-        ground("#FFFFFF", "1");
-        stroke("M1 0V6", vermilion, "1.3");
-        break;
-      case Look::work: ground(green, "0.3"); break;
-      case Look::pause:
-        ground(yellow, "0.55");
-        stroke("M0 1H6", black, "0.5");
+    open_pattern(look, style_of(look).hatch == Hatch::none ? "60" : "6",
+                 style_of(look).hatch == Hatch::slanting ? "rotate(45)" : "rotate(0)");
+    const Style& style = style_of(look);
+    ground(style.ground, to_decimal_text(style.opacity, 2));
+    const std::string width = to_decimal_text(style.ink_width, 1);
+    switch (style.hatch) {
+      case Hatch::none: break;
+      case Hatch::upright:
+      case Hatch::slanting: stroke("M1 0V6", style.ink, width); break;
+      case Hatch::level: stroke("M0 1H6", style.ink, width); break;
+      case Hatch::dots:
+        page_.leaf("circle", {{"cx", "3"}, {"cy", "3"}, {"r", width}, {"fill", style.ink}, {"fill-opacity", "0.55"}});
         break;
     }
     page_.close();
@@ -148,7 +109,7 @@ void draw_bar(Drawing& drawing, const Bar& bar) {
     const double left = std::max(bar.box.x, 0.0);
     const double right = std::min(bar.box.x + bar.box.width, chart_width);
     drawing.open_window({left, bar.box.y, right - left, bar.box.height});
-    const bool plain = bar.look == Look::by_sound || bar.look == Look::work;
+    const bool plain = style_of(bar.look).hatch == Hatch::none;
     const std::string kind = plain ? "bar" : "bar on-pattern";
     drawing.text(4, bar.lines.size() == 1 ? 20 : 14, kind, bar.lines[0]);
     if (bar.lines.size() > 1) drawing.text(4, 26, kind + " small", bar.lines[1]);
@@ -172,7 +133,7 @@ void draw_flag(Drawing& drawing, const Flag& flag, double bottom) {
                        {"y", number_text(flag.box.y)},
                        {"width", number_text(flag.box.width)},
                        {"height", number_text(flag.box.height)},
-                       {"fill", blue}});
+                       {"fill", colours::blue}});
     drawing.text(flag.box.x + 4, flag.box.y + flag.box.height - 3, "flag", flag.text);
   }
   page.close();
@@ -224,19 +185,17 @@ void draw_strip(Markup& page, const StripLayout& strip, int number, int of) {
 
 void draw_key(Markup& page) {
   page.open("ul", {{"class", "key"}, {"aria-label", "Key"}});
-  for (const Style& style : styles) {
+  for (const Look look : all_looks) {
     page.open("li").open("svg", {{"viewBox", "0 0 34 18"}, {"width", "34"}, {"height", "18"}, {"aria-hidden", "true"}});
     Drawing drawing{page, "key-"};
-    drawing.patterns({style.look});
-    drawing.rectangle({1, 2, 32, 14}, style.look);
-    page.close().text(" ").text(style.words).close();
+    drawing.patterns({look});
+    drawing.rectangle({1, 2, 32, 14}, look);
+    page.close().text(" ").text(style_of(look).words).close();
   }
   page.open("li").open("svg", {{"viewBox", "0 0 34 18"}, {"width", "34"}, {"height", "18"}, {"aria-hidden", "true"}});
   Drawing drawing{page, "key-"};
   draw_whisker(drawing, {4, 30, 9});
-  page.close().text(
-      " Whiskers and ±: one standard error of a clip's place; in about two cases of three the true place is ");
-  page.text("within.").close();
+  page.close().text(" ").text(whisker_words).close();
   page.close();
 }
 

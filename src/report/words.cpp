@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "report/clean.h"
 
 namespace jigtime::report {
 namespace {
@@ -102,7 +103,7 @@ std::string count_words(std::size_t count, std::string_view one, std::string_vie
 }
 
 std::string one_line(std::string_view text) {
-  std::string line = to_utf8(text);
+  std::string line = clean(text);
   std::replace_if(
       line.begin(), line.end(), [](char c) { return c == '\n' || c == '\t'; }, ' ');
   return line;

@@ -25,7 +25,7 @@ std::string_view rounding_words(journal::Rounding rounding);
 std::string date_words(std::chrono::year_month_day date);
 /// "1 clip", "3 clips".
 std::string count_words(std::size_t count, std::string_view one, std::string_view many);
-/// Cleaned as by to_utf8, with line breaks and tabs as blanks.
+/// Cleaned (see clean.h), with line breaks and tabs as blanks.
 std::string one_line(std::string_view text);
 
 }  // namespace jigtime::report

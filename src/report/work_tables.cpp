@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "report/rounding.h"
+#include "report/span_words.h"
 #include "report/tables.h"
 #include "report/words.h"
 
@@ -28,24 +29,6 @@ std::string assembly_of(const Timeline& timeline, std::optional<TaskId> id) {
   return path.empty() ? std::string{nothing} : path;
 }
 
-std::string plan_of(const journal::Task& task) {
-  std::string plan;
-  if (!task.plan_sheet.empty()) plan = "sheet " + one_line(task.plan_sheet);
-  if (!task.plan_step.empty()) plan += (plan.empty() ? "step " : ", step ") + one_line(task.plan_step);
-  return plan;
-}
-
-std::string what_of(const Timeline& timeline, const Span& span) {
-  if (span.kind == journal::SpanKind::pause && !span.task) return "Break";
-  std::string text = task_title(timeline, span.task);
-  const journal::Task* task = span.task ? timeline.known.task(*span.task) : nullptr;
-  if (task == nullptr) return text;
-  const std::string assembly = assembly_of(timeline, span.task);
-  if (assembly != nothing) text += "\n" + assembly;
-  if (const std::string plan = plan_of(*task); !plan.empty()) text += "\nPlans: " + plan;
-  return text;
-}
-
 std::string people_of(const Timeline& timeline, const Span& span) {
   std::string text;
   for (const journal::PersonId id : span.people) {
@@ -56,16 +39,6 @@ std::string people_of(const Timeline& timeline, const Span& span) {
   }
   if (!text.empty()) return text;
   return span.kind == journal::SpanKind::pause ? "everybody" : "nobody named";
-}
-
-std::string fasteners_of(const Span& span) {
-  std::string text;
-  for (const journal::FastenerLine& line : span.fasteners) {
-    text += (text.empty() ? "" : "\n") + one_line(line.callout) + ": " + std::to_string(line.set) + " " +
-            (line.method == journal::Method::other ? "set" : std::string{to_text(line.method)});
-    if (line.drilled > 0) text += ", of them " + std::to_string(line.drilled) + " drilled out again";
-  }
-  return text;
 }
 
 std::string when_of(const Span& span) {
@@ -136,8 +109,8 @@ Table spans_table(const Timeline& timeline) {
               "No span has been tagged in this session."};
   int number = 0;
   for (const Span& span : timeline.record.spans) {
-    table.rows.push_back({"S" + std::to_string(++number), when_of(span), what_of(timeline, span),
-                          people_of(timeline, span), fasteners_of(span), to_utf8(span.note)});
+    table.rows.push_back({"S" + std::to_string(++number), when_of(span), span_what(timeline.known, span),
+                          people_of(timeline, span), span_fasteners(span), to_utf8(span.note)});
   }
   return table;
 }

@@ -1,8 +1,10 @@
 #include "actions/whole_file.h"
 
 #include <doctest/doctest.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <fstream>
 #include <string_view>
 
@@ -32,19 +34,41 @@ TEST_CASE("writing where there is no folder, or onto a folder, fails and says wh
   CHECK(std::distance(fs::directory_iterator{folder.path()}, fs::directory_iterator{}) == 1);
 }
 
-TEST_CASE("a full disk is said to be full and the file stays as it was") {
-  // /dev/full is Linux's own device that refuses every write with ENOSPC; a link makes it look like our neighbour file.
+// The command line's tests fill a whole file system; here the system refuses every byte of ours, as setrlimit(2) tells.
+TEST_CASE("a file that may not grow is said to lack room, stays as it was and leaves nothing beside it") {
   const test::TempFolder folder;
   const fs::path target = folder / "a.txt";
   CHECK(write_whole(target, std::string_view{"before"}));
-  fs::path beside = target;
-  beside += ".part" + std::to_string(::getpid());
-  fs::create_symlink("/dev/full", beside);
+  rlimit before{};
+  getrlimit(RLIMIT_FSIZE, &before);
+  const rlimit nothing{0, before.rlim_max};
+  const auto handler = std::signal(SIGXFSZ, SIG_IGN);
+  setrlimit(RLIMIT_FSIZE, &nothing);
   const Done full = write_whole(target, std::string_view{"after"});
+  setrlimit(RLIMIT_FSIZE, &before);
+  std::signal(SIGXFSZ, handler);
   REQUIRE_FALSE(full);
   CHECK(full.error().code() == Code::no_space);
   const auto bytes = read_whole(target);
   CHECK(std::string(bytes->begin(), bytes->end()) == "before");
+  CHECK(std::distance(fs::directory_iterator{folder.path()}, fs::directory_iterator{}) == 1);
+}
+
+TEST_CASE("a file being written shows nothing in its place until it takes it, and goes when it never does") {
+  const test::TempFolder folder;
+  {
+    auto file = PartFile::begin(folder / "a.txt");
+    REQUIRE(file);
+    CHECK(file->write("one"));
+    auto second = PartFile::begin(folder / "a.txt");
+    REQUIRE(second);
+    CHECK(second->write("two"));
+    CHECK(second->finish());
+    CHECK_FALSE(fs::exists(folder / "a.txt"));
+    CHECK(second->take_place());
+  }
+  CHECK(*read_text(folder / "a.txt") == "two");
+  CHECK(std::distance(fs::directory_iterator{folder.path()}, fs::directory_iterator{}) == 1);
 }
 
 TEST_CASE("a text that is not there is named, with what to do") {

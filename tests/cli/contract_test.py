@@ -92,7 +92,7 @@ class Case(unittest.TestCase):
 class Usage(Case):
     def test_every_command_has_help_with_an_example(self):
         for command in ("new import align place show person assembly task tag tags mark hours rivets callout noise checklist regime photos stills detect seal verify find "
-                        "export film").split():
+                        "export film book").split():
             with self.subTest(command):
                 text = self.run_it(command, "--help").stdout
                 self.assertIn("Example:\n  jigtime " + command, text)
@@ -240,7 +240,8 @@ class Footage(Case):
 
         out = self.desk / "out"
         files = [Path(file) for file in self.ask("export", self.journal, "--session", self.DAY, "--to", out)["files"]]
-        self.assertEqual({file.name for file in files}, {"timeline.html", "hours.csv"})
+        self.assertLessEqual({"timeline.html", "timeline.pdf", "hours.csv", "timeline.otio", "session.json", "film.ffmetadata"}, {file.name for file in files})
+        self.assertEqual({file.parent.name for file in files if file.suffix == ".vtt"}, {"chapters"})
         page = (out / "timeline.html").read_text(encoding="utf-8")
         self.assertIn("data:image/jpeg;base64,", page)
         subprocess.run(["xmllint", "--noout", "--nonet", out / "timeline.html"], check=True)

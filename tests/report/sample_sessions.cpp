@@ -31,7 +31,10 @@ Clip clip(std::int64_t id, CameraId camera, std::vector<std::string> files, Leng
   for (const std::string& file : files) {
     Part part;
     part.id = {id * 100 + static_cast<std::int64_t>(made.parts.size())};
-    part.path = file;
+    part.path = "/footage/" + file;
+    const auto count = static_cast<int>(files.size());
+    part.length = length / count;
+    part.clip_from = ClipTime{part.length * static_cast<int>(made.parts.size())};
     made.parts.push_back(part);
   }
   return made;
@@ -178,6 +181,45 @@ report::Timeline long_day() {
     record.marks.push_back({{i + 1}, {1}, at(0, i * 8 + 3), "Mark of span " + std::to_string(i + 1)});
   }
   timeline.hours = count_hours(record);
+  return timeline;
+}
+
+report::Timeline crowded_day() {
+  report::Timeline timeline = long_day();
+  SessionRecord& record = timeline.record;
+  record.clips.clear();
+  record.placements.clear();
+  timeline.known.cameras.clear();
+  for (int camera = 1; camera <= 6; ++camera) {
+    timeline.known.cameras.push_back({{camera}, "camera " + std::to_string(camera)});
+    for (int i = 0; i < 100; ++i) {
+      const int id = camera * 1000 + i;
+      const SessionTime from = at(0, 0, i * 288 + camera * 9);
+      record.clips.push_back(clip(id, {camera}, {"C" + std::to_string(id) + ".MP4"}, seconds{250 + camera * 5}));
+      record.placements.push_back(
+          placed(id, Basis::audio, std::chrono::microseconds{500}, {{from, from + seconds{250 + camera * 5}}}));
+    }
+  }
+  timeline.hours = count_hours(record);
+  return timeline;
+}
+
+report::Timeline scripts_session() {
+  report::Timeline timeline = elevator_session();
+  timeline.build.name = "ברקוד 🛩️ 鷺";
+  timeline.known.people[0].name = "רותם לוי";
+  timeline.known.people[1].name = "山田 花子 ✈️";
+  timeline.known.tasks[1].title = "昇降舵の外板をリベット留めする";
+  timeline.record.spans[2].note = "שתי מסמרות נקדחו, 二本抜いた 🔩";
+  for (Clip& one : timeline.record.clips) one.pictures->picture_length = Length{33'366'667};
+  for (Placement& placement : timeline.record.placements) {
+    for (Piece& piece : placement.pieces) piece.rate_ppb = 80'000;
+  }
+  // A recording in two files: the second goes on where the pictures of the first end.
+  timeline.record.clips[0].parts[0].length = minutes{42};
+  timeline.record.clips[0].parts[1].clip_from = ClipTime{minutes{42}};
+  timeline.record.clips[0].parts[1].length = minutes{42};
+  timeline.hours = count_hours(timeline.record);
   return timeline;
 }
 

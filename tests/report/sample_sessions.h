@@ -15,6 +15,12 @@ report::Timeline empty_session();
 /// Eight hours, three cameras, 300 clips, 60 spans.
 report::Timeline long_day();
 
+/// Six cameras, a hundred clips each.
+report::Timeline crowded_day();
+
+/// Names in Hebrew, Japanese and emoji; cameras whose clocks drift by 80 parts in a million; a rate of 29.97.
+report::Timeline scripts_session();
+
 /// Names and notes that try to break out of the page, and names far too long for it.
 report::Timeline hostile_session();
 

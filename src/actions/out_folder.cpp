@@ -1,0 +1,184 @@
+#include "actions/out_folder.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <system_error>
+
+#include "actions/whole_file.h"
+#include "base/text.h"
+#include "store/store.h"
+
+namespace jigtime::actions {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Name -> digests it may have. While files are being replaced it may have the old one or the new one.
+using Known = std::multimap<std::string, std::string>;
+
+constexpr std::string_view list_head = "# Files that Jigtime wrote, with the SHA-256 of each. Export of: ";
+
+std::string digest_of(const std::vector<std::uint8_t>& bytes) {
+  return store::sha256_hex(std::string(bytes.begin(), bytes.end()));
+}
+
+Error conflict(const fs::path& path, const std::string& why) {
+  return {Code::conflict, "\"" + to_utf8(path.string()) + "\" " + why};
+}
+
+/// Names that lead nowhere else: the list may have been written by anybody.
+bool stays_inside(const std::string& name) {
+  const fs::path path{name};
+  if (name.empty() || path.is_absolute() || name == list_name) return false;
+  const auto parts = std::distance(path.begin(), path.end());
+  return parts <= 2 && std::none_of(path.begin(), path.end(),
+                                    [](const fs::path& part) { return part == ".." || part == "." || part.empty(); });
+}
+
+std::string text_of(const OutFolder& out, const Known& known) {
+  std::string text = std::string{list_head} + out.title + "\n# To check them: sha256sum -c " + list_name + "\n";
+  for (const auto& [name, digest] : known) text.append(digest).append("  ").append(name).append("\n");
+  return text;
+}
+
+/// Empty when there is no list yet.
+Result<Known> read_list(const fs::path& folder, const OutFolder& out) {
+  Known known;
+  const fs::path path = folder / list_name;
+  std::error_code ignored;
+  if (!fs::exists(fs::symlink_status(path, ignored))) return known;
+  const auto text = read_text(path);
+  if (!text) return text.error();
+  const std::vector<std::string> lines = split(*text, '\n');
+  if (!lines.front().starts_with(list_head)) {
+    return conflict(path, "is not Jigtime's list of files. Move it away, or export to another folder.");
+  }
+  const std::string title = lines.front().substr(list_head.size());
+  if (title != out.title) {
+    return conflict(folder, "holds the export of " + title + ". Export this one to another folder.");
+  }
+  for (const std::string& line : lines) {
+    constexpr std::size_t digest_size = 64;
+    if (line.size() < digest_size + 3 || line[digest_size] != ' ') continue;
+    const std::string name = line.substr(digest_size + 2);
+    if (stays_inside(name)) known.emplace(name, line.substr(0, digest_size));
+  }
+  return known;
+}
+
+bool is_known(const Known& known, const std::string& name, const std::string& digest) {
+  const auto [first, last] = known.equal_range(name);
+  return std::any_of(first, last, [&](const auto& pair) { return pair.second == digest; });
+}
+
+/// A folder below ours is a folder, not a link to somewhere else.
+Done check_place(const fs::path& folder, const fs::path& path) {
+  const fs::path place = path.parent_path();
+  if (place == folder) return {};
+  std::error_code ignored;
+  const fs::file_status status = fs::symlink_status(place, ignored);
+  if (!fs::exists(status) || fs::is_directory(status)) return {};
+  return conflict(place, "is there already and is no folder. Move it away, or export to another folder.");
+}
+
+Done check_free(const fs::path& folder, const OutFile& file, const Known& known) {
+  const fs::path path = folder / file.name;
+  if (Done place = check_place(folder, path); !place) return place;
+  std::error_code ignored;
+  const fs::file_status status = fs::symlink_status(path, ignored);
+  if (!fs::exists(status)) return {};
+  if (!fs::is_regular_file(status)) {
+    return conflict(path, "is there already and is no plain file. Move it away, or export to another folder.");
+  }
+  const auto there = read_whole(path);
+  if (!there) return conflict(path, "cannot be read. Move it away, or export to another folder.");
+  if (std::equal(there->begin(), there->end(), file.bytes.begin(), file.bytes.end(),
+                 [](std::uint8_t a, char b) { return a == static_cast<std::uint8_t>(b); })) {
+    return {};
+  }
+  if (is_known(known, file.name, digest_of(*there))) return {};
+  if (known.contains(file.name)) {
+    return conflict(path, "was changed since Jigtime wrote it. Move it away to keep it, or export to another folder.");
+  }
+  return conflict(path, "is there already and was not written by Jigtime. Move it away, or export to another folder.");
+}
+
+Done make_folder(const fs::path& folder) {
+  std::error_code failure;
+  fs::create_directories(folder, failure);
+  if (!failure && fs::is_directory(folder, failure)) return {};
+  return Error{Code::denied, "The folder \"" + to_utf8(folder.string()) + "\" could not be made (" + failure.message() +
+                                 "). Choose another one."};
+}
+
+/// Files of an earlier export that are no part of this one.
+void take_away_old(const fs::path& folder, const Known& known, const std::set<std::string>& fresh, Written& written) {
+  for (const auto& [name, digest] : known) {
+    const fs::path path = folder / name;
+    std::error_code ignored;
+    if (fresh.contains(name) || !fs::is_regular_file(fs::symlink_status(path, ignored))) continue;
+    if (!check_place(folder, path)) continue;
+    const auto there = read_whole(path);
+    if (!there) continue;
+    if (digest_of(*there) == digest) {
+      fs::remove(path, ignored);
+    } else {
+      written.notes.push_back("\"" + to_utf8(path.string()) +
+                              "\" is of an earlier export and was changed since; it is left where it is.");
+    }
+  }
+}
+
+/// Everything written beside its place and on the disk, the list last; or nothing left behind.
+Result<std::vector<PartFile>> stage(const fs::path& folder, const OutFolder& out, const std::string& list) {
+  std::vector<PartFile> staged;
+  const auto add = [&](const std::string& name, const std::string& bytes) -> Done {
+    const fs::path path = folder / name;
+    if (Done made = make_folder(path.parent_path()); !made) return made;
+    auto file = PartFile::begin(path);
+    if (!file) return file.error();
+    if (Done done = file->write(bytes); !done) return done;
+    if (Done finished = file->finish(); !finished) return finished;
+    staged.push_back(*std::move(file));
+    return {};
+  };
+  for (const OutFile& file : out.files) {
+    if (Done added = add(file.name, file.bytes); !added) return added.error();
+  }
+  if (Done added = add(list_name, list); !added) return added.error();
+  return staged;
+}
+
+}  // namespace
+
+Result<Written> write_folder(const fs::path& folder, const OutFolder& out) {
+  if (Done made = make_folder(folder); !made) return made.error();
+  auto known = read_list(folder, out);
+  if (!known) return known.error();
+  for (const OutFile& file : out.files) {
+    if (Done free = check_free(folder, file, *known); !free) return free.error();
+  }
+  Known fresh;
+  std::set<std::string> names;
+  Known both = *known;
+  for (const OutFile& file : out.files) {
+    const std::string digest = store::sha256_hex(file.bytes);
+    fresh.emplace(file.name, digest);
+    names.insert(file.name);
+    if (!is_known(both, file.name, digest)) both.emplace(file.name, digest);
+  }
+  auto staged = stage(folder, out, text_of(out, fresh));
+  if (!staged) return staged.error();
+  // Old and new digests first: should the machine stop in between, every file is still known as ours.
+  if (Done listed = write_whole(folder / list_name, text_of(out, both)); !listed) return listed.error();
+  Written written;
+  for (PartFile& file : *staged) {
+    if (&file == &staged->back()) take_away_old(folder, *known, names, written);
+    if (Done placed = file.take_place(); !placed) return placed.error();
+    written.files.push_back(file.path());
+  }
+  return written;
+}
+
+}  // namespace jigtime::actions

@@ -1,0 +1,153 @@
+// The work of one session, or of one assembly in it.
+#include <algorithm>
+#include <map>
+
+#include "base/text.h"
+#include "report/book_parts.h"
+#include "report/clean.h"
+#include "report/rounding.h"
+#include "report/span_words.h"
+#include "report/words.h"
+
+namespace jigtime::report {
+namespace {
+
+using journal::Span;
+
+std::string when_of(const BookSession& session, const Span& span) {
+  std::string text = time_of_day(session, span.begin) + " to " + time_of_day(session, span.end);
+  return text + "\n(" + length_words(span.end - span.begin) + ")";
+}
+
+std::string people_of(const BookGround& ground, const Span& span) {
+  std::string text;
+  for (const journal::PersonId person : span.people) text += (text.empty() ? "" : "\n") + ground.person_name(person);
+  if (!text.empty()) return text;
+  return span.kind == journal::SpanKind::pause ? "everybody" : "nobody named";
+}
+
+std::string what_of(const BookGround& ground, const Span& span) {
+  std::string text = span_what(ground.book.known, span);
+  if (span.off_camera) text += "\n(not filmed, entered by hand)";
+  return text;
+}
+
+Table spans_of(const BookGround& ground, const BookSession& session, const Part& part) {
+  Table table{"",
+              {{"When", Align::times},
+               {"What", Align::wide_words},
+               {"Who"},
+               {"Fasteners", Align::wide_words},
+               {"How it was done, what was seen", Align::wide_words}},
+              {},
+              {},
+              ""};
+  if (!session.record.session.zero) table.columns[0].title = "Session time";
+  for (const Span& span : session.record.spans) {
+    if (!part.spans(span)) continue;
+    table.rows.push_back({when_of(session, span), what_of(ground, span), people_of(ground, span), span_fasteners(span),
+                          clean(span.note)});
+  }
+  return table;
+}
+
+/// "Ilda Serrano (builder) 1.5 h; Bento Ayoub (helper) 0.6 h", adding up to what is shown as their sum.
+std::string hours_of(const BookGround& ground, const std::map<journal::PersonId, Length>& by_person) {
+  std::vector<Length> worked;
+  for (const auto& [person, length] : by_person) worked.push_back(length);
+  const std::vector<Length> shown = shown_lengths(worked, ground.rounding());
+  std::string text;
+  std::size_t i = 0;
+  Length sum{0};
+  for (const auto& [person, length] : by_person) {
+    text += (text.empty() ? "" : "; ") + ground.person_name(person) + " " + hours_words(shown[i], ground.rounding());
+    sum += shown[i++];
+  }
+  if (by_person.size() > 1) text += "; together " + hours_words(sum, ground.rounding());
+  return text;
+}
+
+std::map<journal::PersonId, Length> worked_in(const BookGround& ground, const BookSession& session, const Part& part) {
+  std::vector<journal::TaskId> tasks;
+  bool without_task = false;
+  for (const Span& span : session.record.spans) {
+    if (!part.spans(span)) continue;
+    if (span.task) {
+      tasks.push_back(ground.book.known.meant(*span.task));
+    } else {
+      without_task = true;
+    }
+  }
+  std::map<journal::PersonId, Length> worked;
+  for (const journal::HoursRow& row : session.hours.rows) {
+    const bool here = row.task ? std::find(tasks.begin(), tasks.end(), *row.task) != tasks.end() : without_task;
+    if (here) worked[row.person] += row.worked;
+  }
+  return worked;
+}
+
+/// The journal's own picture of a mark, or one of that very moment.
+const journal::Still* still_of(const journal::SessionRecord& record, const journal::Mark& mark) {
+  const auto found = std::find_if(record.stills.begin(), record.stills.end(), [&](const journal::Still& still) {
+    return still.mark == mark.id || (!still.mark && still.at == mark.at);
+  });
+  return found == record.stills.end() ? nullptr : &*found;
+}
+
+std::string moment_words(const BookSession& session, SessionTime at) {
+  const std::string session_time = to_short_clock_text(at.time_since_epoch());
+  return session.record.session.zero ? time_of_day(session, at) + " (" + session_time + ")" : session_time;
+}
+
+void add_marks(const BookSession& session, const Part& part, Blocks& blocks) {
+  PictureGrid grid;
+  std::vector<journal::StillId> shown;
+  std::vector<Paragraph> plain;
+  int number = 0;
+  for (const journal::Mark& mark : session.record.marks) {
+    ++number;
+    if (!part.moments(mark.at)) continue;
+    std::string words = "M" + std::to_string(number) + "  " + moment_words(session, mark.at);
+    if (!mark.note.empty()) words += "\n" + clean(mark.note);
+    if (const journal::Still* still = still_of(session.record, mark)) {
+      shown.push_back(still->id);
+      grid.pictures.push_back({still->id.value, std::move(words)});
+    } else {
+      std::replace(words.begin(), words.end(), '\n', ' ');
+      plain.push_back({"Mark " + words, Voice::small});
+    }
+  }
+  for (const journal::Still& still : session.record.stills) {
+    if (!part.moments(still.at) || std::find(shown.begin(), shown.end(), still.id) != shown.end()) continue;
+    grid.pictures.push_back({still.id.value, moment_words(session, still.at)});
+  }
+  if (!grid.pictures.empty()) blocks.push_back(std::move(grid));
+  for (Paragraph& paragraph : plain) blocks.push_back(std::move(paragraph));
+}
+
+void add_photos(const BookSession& session, const Part& part, Blocks& blocks) {
+  std::string text;
+  for (const journal::Photo& photo : session.record.photos) {
+    if (!part.moments(photo.at.value_or(SessionTime{}))) continue;
+    text += (text.empty() ? "Photos: " : "; ") + one_line(clean(photo.path.filename().string()));
+    if (photo.at) text += " at " + time_of_day(session, *photo.at);
+    if (!photo.note.empty()) text += ", " + one_line(clean(photo.note));
+  }
+  if (!text.empty()) blocks.push_back(Paragraph{text + ".", Voice::small});
+}
+
+}  // namespace
+
+Blocks work_blocks(const BookGround& ground, const BookSession& session, const Part& part) {
+  Blocks blocks;
+  Table spans = spans_of(ground, session, part);
+  if (!spans.rows.empty()) blocks.push_back(std::move(spans));
+  if (const auto worked = worked_in(ground, session, part); !worked.empty()) {
+    blocks.push_back(FactList{{{"Hours", hours_of(ground, worked)}}});
+  }
+  add_marks(session, part, blocks);
+  add_photos(session, part, blocks);
+  return blocks;
+}
+
+}  // namespace jigtime::report

@@ -1,0 +1,109 @@
+// Paper to draw on: shapes, set text, pictures, links. The only home of the drawing library.
+// Must never know: what is drawn.
+// Begin reading at: Canvas, Lines.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "report/document.h"
+
+namespace jigtime::report {
+
+/// Points, 1/72 inch.
+struct Size {
+  double width = 0;
+  double height = 0;
+};
+
+struct Type {
+  double size = 9;
+  bool bold = false;
+  bool italic = false;
+  bool mono = false;
+  std::string_view colour = "#000000";
+  bool own_direction = false;  ///< written from right to left, and set on the right, where the text begins so
+};
+
+struct Pen {
+  std::string_view colour = "#000000";
+  double width = 1;
+  double dash = 0;  ///< 0: a plain line
+};
+
+/// One thread; lengths in points, y downward from the page's top.
+class Canvas {
+ public:
+  Canvas(const Canvas&) = delete;
+  Canvas& operator=(const Canvas&) = delete;
+  ~Canvas();
+
+  /// Nothing reaches the sink but the file's bytes, in order; the first failure of it is what finish() returns.
+  static std::unique_ptr<Canvas> pdf(Size page, Sink sink);
+  static std::unique_ptr<Canvas> svg(Size page, Sink sink);
+
+  void describe(const Document& document);  ///< pdf only
+  void next_page();
+  Done finish();
+
+  void push();  ///< remembers place, scale and window until pop()
+  void pop();
+  void move_origin(double x, double y);
+  void scale(double by);
+  void window(const Box& box);  ///< nothing outside it is drawn
+
+  void fill(const Box& box, std::string_view colour, double opacity = 1);
+  void outline(const Box& box, const Pen& pen);
+  void line(double x1, double y1, double x2, double y2, const Pen& pen);
+  void dot(double x, double y, double radius, std::string_view colour, double opacity);
+  /// The JPEG file as it is, not decoded. Precondition: jpeg_size knows it.
+  void picture(std::span<const std::uint8_t> jpeg, const Box& box);
+
+  void anchor(const std::string& name, double x, double y);
+  /// Leads to an anchor of any page; pdf only. Places as they are on the page, whatever the origin.
+  void link(const Box& box, const std::string& anchor);
+  /// Number of the new line of the outline; 0 is the root. An empty anchor is not allowed.
+  int add_outline(int parent, const std::string& text, const std::string& anchor);
+
+ private:
+  friend class Lines;
+  struct Impl;
+  explicit Canvas(std::unique_ptr<Impl> impl);
+  std::unique_ptr<Impl> impl_;
+};
+
+enum class Side { left, right, centre };
+
+/// A text set in lines. May be set again and again; setting costs, drawing costs less.
+class Lines {
+ public:
+  explicit Lines(Canvas& canvas);
+  Lines(Lines&&) noexcept;
+  ~Lines();
+
+  /// Broken between words, within words where one is wider than `width`; not at all where `width` is 0. `most` lines at
+  /// the most, shortened with an ellipsis; 0 for as many as need be.
+  void set(std::string_view text, const Type& type, double width, Side side = Side::left, int most = 0);
+  double height() const;
+  int count() const;
+  /// How many lines from `first` on fit into the height.
+  int fitting(int first, double height) const;
+  double height_of(int first, int count) const;
+  void draw(double x, double y) const;
+  void draw(double x, double y, int first, int count) const;
+  /// Of the longest line; of the page's width at the most.
+  double width() const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+/// What a JPEG file says its picture's size is; nothing for anything else.
+std::optional<Size> jpeg_size(std::span<const std::uint8_t> bytes);
+
+}  // namespace jigtime::report

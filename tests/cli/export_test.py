@@ -1,0 +1,245 @@
+"""What leaves the journal, on the command line: the export's folder, the running table of hours, the log book.
+
+Digests are checked with Python's hashlib and with sha256sum, tables with Python's csv, the book with qpdf and pdftotext.
+Run: export_test.py JIGTIME
+"""
+import csv
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+JIGTIME = ""
+DAY = "2026-03-14"
+
+
+class Desk(unittest.TestCase):
+    def setUp(self):
+        self.folder = Path(tempfile.mkdtemp(prefix="jigtime-export-"))
+        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
+        self.journal = self.folder / "a.jigtime"
+        self.run_ok("new", self.journal, "--build", "Marten =1+1", "--zone", "Europe/Lisbon", "--place", "Vale <Manso>")
+
+    def run_it(self, *arguments):
+        done = subprocess.run([JIGTIME, *map(str, arguments), "--json"], capture_output=True, text=True)
+        return done.returncode, json.loads(done.stdout)
+
+    def run_ok(self, *arguments):
+        status, said = self.run_it(*arguments)
+        self.assertEqual(status, 0, (arguments, said))
+        return said
+
+    def refused(self, code, *arguments):
+        status, said = self.run_it(*arguments)
+        self.assertEqual((status, said["error"]["code"]), (2 if code == "invalid" else 3, code), said)
+        return said["error"]["message"]
+
+    def worked(self, day=DAY, task="Rivet, \"left\"", person="Mara", journal=None):
+        return self.run_ok("worked", journal or self.journal, "--session", day, "--hours", "1:30:00", "--task", task, "--person", person)
+
+
+class Export(Desk):
+    def export(self, out=None, day=DAY):
+        return self.run_ok("export", self.journal, "--session", day, "--to", out or self.folder / "out")
+
+    def test_the_folder_holds_every_format_and_sha256sum_knows_them_all(self):
+        self.worked()
+        said = self.export()
+        out = self.folder / "out"
+        self.assertEqual({Path(file).name for file in said["files"]},
+                         {"about.txt", "timeline.html", "timeline.pdf", "timeline.svg", "hours.csv", "spans.csv", "fasteners.csv", "session.json",
+                          "session.schema.json", "timeline.otio", "session.ics", "jigtime-export.sha256"})
+        self.assertEqual({file.name for file in out.iterdir()}, {Path(file).name for file in said["files"]})
+        done = subprocess.run(["sha256sum", "--check", "--strict", "--quiet", "jigtime-export.sha256"], cwd=out, capture_output=True, text=True)
+        self.assertEqual((done.returncode, done.stdout, done.stderr), (0, "", ""))
+        self.assertEqual(subprocess.run(["qpdf", "--check", out / "timeline.pdf"], capture_output=True).returncode, 0)
+
+    def test_what_somebody_changed_or_brought_is_never_replaced(self):
+        self.worked()
+        self.export()
+        self.export()
+        page = self.folder / "out" / "timeline.html"
+        page.write_text(page.read_text() + "<!-- my note -->")
+        before = {file: file.read_bytes() for file in (self.folder / "out").iterdir()}
+        self.assertIn("changed since", self.refused("conflict", "export", self.journal, "--session", DAY, "--to", self.folder / "out"))
+        self.assertEqual({file: file.read_bytes() for file in (self.folder / "out").iterdir()}, before)
+        other = self.folder / "other"
+        other.mkdir()
+        (other / "hours.csv").write_text("mine")
+        self.refused("conflict", "export", self.journal, "--session", DAY, "--to", other)
+        self.assertEqual([(file.name, file.read_text()) for file in other.iterdir()], [("hours.csv", "mine")])
+        self.refused("denied", "export", self.journal, "--session", DAY, "--to", other / "hours.csv")
+
+    def test_a_folder_is_one_sessions(self):
+        self.worked()
+        self.worked("2026-03-15")
+        self.export()
+        self.assertIn(DAY, self.refused("conflict", "export", self.journal, "--session", "2026-03-15", "--to", self.folder / "out"))
+
+    def test_nothing_is_written_through_links(self):
+        self.worked()
+        out, elsewhere = self.folder / "out", self.folder / "elsewhere"
+        out.mkdir()
+        elsewhere.mkdir()
+        (elsewhere / "victim").write_text("mine")
+        (out / "session.json").symlink_to(elsewhere / "victim")
+        self.refused("conflict", "export", self.journal, "--session", DAY, "--to", out)
+        self.assertEqual((elsewhere / "victim").read_text(), "mine")
+        self.assertEqual([file.name for file in elsewhere.iterdir()], ["victim"])
+
+    def test_a_list_that_names_files_outside_takes_none_away(self):
+        self.worked()
+        self.export()
+        victim = self.folder / "victim"
+        victim.write_text("mine")
+        digest = hashlib.sha256(b"mine").hexdigest()
+        listing = self.folder / "out" / "jigtime-export.sha256"
+        listing.write_text(listing.read_text() + f"{digest}  ../victim\n{digest}  {victim}\n")
+        self.export()
+        self.assertEqual(victim.read_text(), "mine")
+
+    def test_files_of_an_earlier_export_go_when_they_are_no_longer_part_of_it(self):
+        self.worked()
+        self.export()
+        out = self.folder / "out"
+        listing = out / "jigtime-export.sha256"
+        (out / "chapters").mkdir()
+        for name in ["old.vtt", "edited.vtt"]:
+            (out / "chapters" / name).write_text("old")
+            listing.write_text(listing.read_text() + f"{hashlib.sha256(b'old').hexdigest()}  chapters/{name}\n")
+        (out / "chapters" / "edited.vtt").write_text("edited")
+        notes = self.export()["notes"]
+        self.assertEqual([file.name for file in (out / "chapters").iterdir()], ["edited.vtt"])
+        self.assertIn("edited.vtt", "".join(notes))
+
+    def test_the_sealed_entrys_digest_follows_from_what_session_json_holds(self):
+        # hashlib: the digest is over the one before, a line feed and the text.
+        self.worked()
+        digest = self.run_ok("seal", self.journal, "--session", DAY)["digest"]
+        self.export()
+        entry = json.loads((self.folder / "out" / "session.json").read_text(encoding="utf-8"))["entry"]
+        self.assertEqual(entry["digest"], digest)
+        self.assertEqual(hashlib.sha256((entry["previous"] + "\n" + entry["text"]).encode()).hexdigest(), digest)
+
+    def test_exported_spans_are_read_back_into_another_journal_with_the_same_hours(self):
+        self.worked()
+        self.worked(task="Deburr", person="Bo")
+        self.export()
+        second = self.folder / "b.jigtime"
+        self.run_ok("new", second, "--build", "Copy")
+        self.worked(task="Placeholder", person="Nobody", journal=second)
+        span = self.run_ok("show", second, "--session", DAY)["spans"][0]
+        self.run_ok("span", second, "delete", "--session", DAY, "--id", span["id"])
+        self.run_ok("tags", second, "--session", DAY, "--read", self.folder / "out" / "spans.csv")
+        self.assertEqual(self.run_ok("hours", second)["person_seconds"], self.run_ok("hours", self.journal)["person_seconds"])
+
+
+class Hours(Desk):
+    def rows(self, file):
+        with open(file, newline="", encoding="utf-8") as table:
+            return list(csv.reader(table, strict=True))
+
+    def test_csv_on_stdout_is_the_table_alone(self):
+        self.worked()
+        done = subprocess.run([JIGTIME, "hours", self.journal, "--csv"], capture_output=True, text=True, check=True)
+        rows = list(csv.reader(done.stdout.splitlines(), strict=True))
+        self.assertEqual(rows[0], ["date", "task", "assembly", "person", "role", "seconds", "hours"])
+        self.assertEqual(rows[1][:2] + rows[1][3:6], [DAY, "Rivet, \"left\"", "Mara", "builder", "5400"])
+        self.assertEqual(self.run_ok("hours", self.journal, "--csv", "--from", "2026-03-15")["csv"].count("\n"), 1)
+
+    def test_only_new_sealed_sessions_are_added_however_often_it_is_asked(self):
+        table = self.folder / "running.csv"
+        self.worked()
+        said = self.run_ok("hours", self.journal, "--append", table)
+        self.assertEqual((said["sessions"], said["waiting"]), (0, 1))
+        self.assertEqual(len(self.rows(table)), 1)
+        self.run_ok("seal", self.journal, "--session", DAY)
+        self.assertEqual(self.run_ok("hours", self.journal, "--append", table)["rows"], 1)
+        once = table.read_bytes()
+        said = self.run_ok("hours", self.journal, "--append", table)
+        self.assertEqual((said["sessions"], said["known_already"]), (0, 1))
+        self.assertEqual(table.read_bytes(), once)
+        self.worked("2026-03-16", person="Bo")
+        self.run_ok("seal", self.journal, "--session", "2026-03-16")
+        # As a spreadsheet may have saved it meanwhile: other line ends, none at the end.
+        table.write_bytes(once.replace(b"\r\n", b"\n").rstrip(b"\n"))
+        self.run_ok("hours", self.journal, "--append", table)
+        rows = self.rows(table)
+        self.assertEqual([row[0] for row in rows], ["entry", "1", "2"])
+        self.assertEqual(rows[2][2:8], ["2026-03-16", "Rivet, \"left\"", "", "Bo", "builder", "5400"])
+
+    def test_another_table_and_another_journals_table_are_left_alone(self):
+        self.worked()
+        self.run_ok("seal", self.journal, "--session", DAY)
+        table = self.folder / "mine.csv"
+        table.write_text("date,hours\n2026-03-14,2\n")
+        self.refused("conflict", "hours", self.journal, "--append", table)
+        self.assertEqual(table.read_text(), "date,hours\n2026-03-14,2\n")
+        running = self.folder / "running.csv"
+        self.run_ok("hours", self.journal, "--append", running)
+        other = self.folder / "b.jigtime"
+        self.run_ok("new", other, "--build", "Other")
+        self.worked(journal=other)
+        self.run_ok("seal", other, "--session", DAY)
+        before = running.read_bytes()
+        self.refused("conflict", "hours", other, "--append", running)
+        self.assertEqual(running.read_bytes(), before)
+        running.write_bytes(b'entry,digest,"date')
+        self.assertEqual(self.run_it("hours", self.journal, "--append", running)[0], 3)
+        self.assertEqual(self.run_it("hours", self.journal, "--append", running, "--csv")[0], 2)
+
+
+class Book(Desk):
+    def test_the_book_is_a_sound_pdf_and_is_renewed_only_while_it_is_ours(self):
+        self.worked()
+        self.run_ok("seal", self.journal, "--session", DAY)
+        self.run_ok("amend", self.journal, "--session", DAY, "--before", "1.5 h", "--after", "1.4 h", "--reason", "tea was longer")
+        book = self.folder / "book.pdf"
+        said = self.run_ok("book", self.journal, "--to", book)
+        self.assertEqual((said["sessions"], said["sealed"], said["faults"]), (1, 1, []))
+        done = subprocess.run(["qpdf", "--check", book], capture_output=True, text=True)
+        self.assertEqual(done.returncode, 0, done.stdout + done.stderr)
+        text = " ".join(subprocess.run(["pdftotext", "-raw", book, "-"], capture_output=True, text=True, check=True).stdout.split())
+        for words in ["Marten =1+1", "Vale <Manso>", "Mara (builder) 1:30", "tea was longer", "everything fitted", "Findings are the authority's", "Page 2 of"]:
+            self.assertIn(words, text)
+        self.run_ok("book", self.journal, "--to", book)
+        with open(book, "ab") as file:
+            file.write(b"%a note of mine\n")
+        changed = book.read_bytes()
+        self.refused("conflict", "book", self.journal, "--to", book)
+        self.assertEqual(book.read_bytes(), changed)
+        self.assertEqual([file.name for file in self.folder.iterdir() if ".part" in file.name], [])
+
+    def test_the_book_as_html_keeps_to_its_days_and_says_what_is_not_sealed(self):
+        self.worked()
+        self.worked("2026-03-20")
+        self.run_ok("seal", self.journal, "--session", DAY)
+        page = self.folder / "book.html"
+        self.run_ok("book", self.journal, "--to", page, "--order", "assembly")
+        subprocess.run(["xmllint", "--noout", "--nonet", page], check=True)
+        self.assertIn("1 session in this book is not sealed", page.read_text(encoding="utf-8"))
+        self.assertIn("20 March 2026", page.read_text(encoding="utf-8"))
+        self.run_ok("book", self.journal, "--to", page, "--until", DAY)
+        self.assertNotIn("20 March 2026", page.read_text(encoding="utf-8"))
+        self.run_ok("book", self.journal, "--to", page, "--from", "2030-01-01")
+        self.assertIn("There is no session in these days.", page.read_text(encoding="utf-8"))
+
+    def test_what_cannot_be_a_book_is_told(self):
+        self.assertIn(".pdf", self.refused("invalid", "book", self.journal, "--to", self.folder / "book.doc"))
+        self.refused("invalid", "book", self.journal, "--to", self.folder / "b.pdf", "--from", "2026-02-01", "--until", "2026-01-01")
+        self.refused("not found", "book", self.journal, "--to", self.folder / "none" / "b.pdf")
+        self.assertEqual(self.run_it("book", self.journal, "--to", self.folder / "b.pdf", "--order", "colour")[0], 2)
+        mine = self.folder / "mine.pdf"
+        mine.write_bytes(b"%PDF-1.4 mine")
+        self.refused("conflict", "book", self.journal, "--to", mine)
+        self.assertEqual(mine.read_bytes(), b"%PDF-1.4 mine")
+
+
+if __name__ == "__main__":
+    JIGTIME = os.path.abspath(sys.argv[1])
+    unittest.main(argv=[sys.argv[0], *sys.argv[2:]])
