@@ -13,7 +13,7 @@ build=${JIGTIME_BUILD:-$root/build}
 
 if [ -z "${JIGTIME_BUILD:-}" ]; then
   "$root/third_party/install.sh" build
-  cmake -S "$root" -B "$build" -G Ninja -D BUILD_TESTING=OFF -D PRECOMPILED_HEADERS=ON -D CMAKE_BUILD_TYPE=RelWithDebInfo >/dev/null
+  cmake -S "$root" -B "$build" -G Ninja -D BUILD_TESTING=OFF -D CMAKE_BUILD_TYPE=RelWithDebInfo >/dev/null
   cmake --build "$build"
 fi
 jigtime=$build/src/cli/jigtime

@@ -6,7 +6,7 @@ build=${JIGTIME_BUILD:-$root/build-test}
 "$root/third_party/install.sh" build test
 werror=OFF
 [ -z "${CI:-}" ] || werror=ON
-cmake -S "$root" -B "$build" -G Ninja -D BUILD_TESTING=ON -D PRECOMPILED_HEADERS=ON -D WARNINGS_AS_ERRORS=$werror ${JIGTIME_CMAKE:-}
+cmake -S "$root" -B "$build" -G Ninja -D BUILD_TESTING=ON -D WARNINGS_AS_ERRORS=$werror ${JIGTIME_CMAKE:-}
 cmake --build "$build"
 
 log=$build/ctest.log
