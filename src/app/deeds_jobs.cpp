@@ -9,8 +9,8 @@
 #include "actions/review_copies.h"
 #include "actions/sealing.h"
 #include "actions/waveform.h"
+#include "app/backroom/settings_file.h"
 #include "app/deeds.h"
-#include "app/work/settings_file.h"
 #include "base/text.h"
 
 namespace jigtime::app {

@@ -3,8 +3,8 @@
 
 #include "actions/shop.h"
 #include "actions/zone.h"
+#include "app/backroom/settings_file.h"
 #include "app/deeds.h"
-#include "app/work/settings_file.h"
 #include "base/text.h"
 
 namespace jigtime::app {

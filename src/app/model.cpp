@@ -2,7 +2,7 @@
 
 #include <stdexcept>
 
-#include "app/work/settings_file.h"
+#include "app/backroom/settings_file.h"
 
 namespace jigtime::app {
 

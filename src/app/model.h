@@ -13,6 +13,9 @@
 #include <vector>
 
 #include "actions/sealing.h"
+#include "app/backroom/desk.h"
+#include "app/backroom/jobs.h"
+#include "app/backroom/lock.h"
 #include "app/playback.h"
 #include "app/view/composer.h"
 #include "app/view/entry.h"
@@ -20,9 +23,6 @@
 #include "app/view/layout.h"
 #include "app/view/loudness.h"
 #include "app/view/settings.h"
-#include "app/work/desk.h"
-#include "app/work/jobs.h"
-#include "app/work/lock.h"
 
 namespace jigtime::app {
 

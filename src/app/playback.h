@@ -11,10 +11,10 @@
 #include <vector>
 
 #include "actions/viewer.h"
+#include "app/backroom/snapshot.h"
 #include "app/sound_out.h"
 #include "app/textures.h"
 #include "app/view/moments.h"
-#include "app/work/snapshot.h"
 
 namespace jigtime::app {
 

@@ -46,7 +46,7 @@ void draw_import(Model& model) {
   ImGui::SameLine();
   if (button(Word::add_folder) || taken) add_typed(model);
   if (model.sessions.lines.empty()) return;
-  input("##day", model.sessions.date, say(Word::import_day_hint), em(16));
+  input("##day", model.sessions.date, say(Word::import_day_hint), em(17));
   ImGui::SameLine();
   if (button(Word::import_now, Deed::none, Weight::strong)) import_footage(model);
 }

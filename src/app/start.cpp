@@ -2,11 +2,11 @@
 #include <algorithm>
 
 #include "actions/zone.h"
+#include "app/backroom/settings_file.h"
 #include "app/deeds.h"
 #include "app/screens.h"
 #include "app/theme.h"
 #include "app/ui.h"
-#include "app/work/settings_file.h"
 #include "base/text.h"
 
 namespace jigtime::app {

@@ -10,12 +10,12 @@
 #include <memory>
 
 #include "app/app.h"
+#include "app/backroom/settings_file.h"
 #include "app/deeds.h"
 #include "app/fonts.h"
 #include "app/frame.h"
 #include "app/key_queue.h"
 #include "app/theme.h"
-#include "app/work/settings_file.h"
 
 namespace jigtime::app {
 namespace {

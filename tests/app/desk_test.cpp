@@ -1,4 +1,4 @@
-#include "app/work/desk.h"
+#include "app/backroom/desk.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "app/work/jobs.h"
+#include "app/backroom/jobs.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "app/work/lock.h"
+#include "app/backroom/lock.h"
 
 #include <doctest/doctest.h>
 #include <sys/wait.h>

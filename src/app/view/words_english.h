@@ -63,15 +63,15 @@
   X(add_folder, "Add") \
   X(folder_hint, "/media/.../card") \
   X(no_such_folder, "There is nothing at {0}. Check the spelling, or drop the folder onto the window.") \
-  X(import_day_hint, "day, if the clocks are wrong: 2026-03-14") \
+  X(import_day_hint, "2026-03-14, if the clocks are wrong") \
   X(import_now, "Import and line up") \
   X(camera_needs_name, "Every camera needs a name: bench, overhead ... Type it in front of its folder.") \
   X(nothing_to_import, "Nothing to import yet: drop a camera's folder onto the window.") \
   X(date_form, "The day is written 2026-03-14. Leave it empty to have it told from the clocks.") \
   X(what_came_of_it, "What came of it") \
-  X(imported, "{0} new clips; {1} files were here already; {2} files could not be read.") \
+  X(imported, "New clips: {0}. Files that were here already: {1}. Files that could not be read: {2}.") \
   X(import_done, "Imported and lined up. Play the day at the bench.") \
-  X(lined_up, "{0}: {1} clips placed by sound or by hand, {2} by their clock only, {3} not placed.") \
+  X(lined_up, "{0}: clips placed by sound or by hand {1}, by their clock only {2}, not placed {3}.") \
   X(needs_you, "{0}: this needs you") \
   X(not_placed, "{0}: {1} ({2}) has no place yet") \
   X(to_the_bench, "To the bench") \
@@ -88,7 +88,7 @@
   X(job_verify, "Checking the seals") \
   X(job_export, "Writing the day's page") \
   X(job_copies, "Making review copies") \
-  X(copies_made, "{0} review copies made, {1} were there already.") \
+  X(copies_made, "Review copies made: {0}. There already: {1}.") \
   X(job_stop, "Stop") \
   X(job_stopping, "{0} is being stopped ...") \
   X(left_moment, "a moment left") \

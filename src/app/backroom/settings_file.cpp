@@ -1,4 +1,4 @@
-#include "app/work/settings_file.h"
+#include "app/backroom/settings_file.h"
 
 #include <cstdlib>
 

@@ -1,4 +1,4 @@
-#include "app/work/lock.h"
+#include "app/backroom/lock.h"
 
 #include <fcntl.h>
 #include <sys/file.h>

@@ -14,8 +14,8 @@
 #include <vector>
 
 #include "actions/watch.h"
+#include "app/backroom/mailbox.h"
 #include "app/view/time_left.h"
-#include "app/work/mailbox.h"
 
 namespace jigtime::app {
 

@@ -11,8 +11,8 @@
 #include <string>
 #include <thread>
 
-#include "app/work/mailbox.h"
-#include "app/work/snapshot.h"
+#include "app/backroom/mailbox.h"
+#include "app/backroom/snapshot.h"
 
 namespace jigtime::app {
 

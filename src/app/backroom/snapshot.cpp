@@ -1,4 +1,4 @@
-#include "app/work/snapshot.h"
+#include "app/backroom/snapshot.h"
 
 #include <algorithm>
 
