@@ -29,7 +29,7 @@ using namespace std::chrono_literals;
 using Clock = std::chrono::steady_clock;
 
 constexpr int cameras = 3;
-constexpr int seeks = 200;
+constexpr int seeks = 100;
 
 double seconds_since(Clock::time_point begin) { return std::chrono::duration<double>(Clock::now() - begin).count(); }
 
@@ -87,7 +87,7 @@ struct Bell {
 bool settled(const actions::Viewer& viewer) {
   const auto views = viewer.latest();
   return std::all_of(views.begin(), views.end(),
-                     [](const auto& view) { return view.sight == actions::Sight::picture; });
+                     [](const auto& view) { return view.sight != actions::Sight::loading; });
 }
 
 void wait_until_settled(const actions::Viewer& viewer, Bell& bell) {
@@ -197,6 +197,7 @@ int bench(const fs::path& folder, int length_s, int play_s) {
 }  // namespace
 
 int main(int count, char** words) {
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);
   if (count < 2) {
     std::fputs("usage: bench_viewer FOLDER [SECONDS of footage, 60] [SECONDS to play, 30]\n", stderr);
     return 2;
