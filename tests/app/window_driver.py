@@ -40,7 +40,11 @@ class Window:
     def open(self, *arguments, title="Jigtime"):
         with open(self.home / "window.log", "a") as errors:
             self.program = subprocess.Popen([self.jigtime, *map(str, arguments)], env=self.environment, stderr=errors)
-        self.wait_for(lambda: self.find(title), f"a window called {title}")
+        try:
+            self.wait_for(lambda: self.find(title), f"a window called {title}")
+        except AssertionError as vain:
+            log = (self.home / "window.log").read_text()
+            raise AssertionError(f"{vain}; the program's status is {self.program.poll()}, it said: {log}") from None
         self.xdotool("windowfocus", "--sync", self.find(title))
 
     def find(self, title):
