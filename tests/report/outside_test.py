@@ -398,7 +398,7 @@ Promise.all(later).then(() => {
         (FOLDER / "host.html").write_text(host, encoding="utf-8")
         done = run("chromium", "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--enable-logging=stderr",
                    "--disable-background-networking", "--disable-component-update", "--allow-file-access-from-files", "--proxy-server=127.0.0.1:9",
-                   f"--user-data-dir={FOLDER / 'profile'}", "--virtual-time-budget=20000", "--dump-dom", (FOLDER / "host.html").as_uri(), timeout=120)
+                   f"--user-data-dir={FOLDER / 'profile'}", "--virtual-time-budget=20000", "--dump-dom", (FOLDER / "host.html").as_uri(), timeout=500)
         self.assertEqual([line for line in done.stderr.splitlines() if "CONSOLE" in line], [])
         seen = json.loads(html.unescape(re.search(r'<pre id="seen">(.*?)</pre>', done.stdout, re.S)[1]))
         for name, text in tracks.items():
