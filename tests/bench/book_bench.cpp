@@ -13,7 +13,7 @@
 #include <fstream>
 #include <functional>
 #include <iostream>
-#include <iterator>
+#include <sstream>
 #include <string>
 
 #include "actions/book.h"
@@ -160,7 +160,7 @@ void set_plainly(const std::filesystem::path& text, const std::filesystem::path&
 void print(const std::string& what, const Cost& cost) {
   std::cout << what << std::string(44 - std::min<std::size_t>(what.size(), 43), ' ')
             << to_decimal_text(cost.processor_s, 2) << " s processor   " << to_decimal_text(cost.wall_s, 2) << " s   "
-            << to_decimal_text(cost.peak_mb, 0) << " MB peak\n";
+            << to_decimal_text(cost.peak_mb, 0) << " MB peak" << std::endl;
 }
 
 }  // namespace
@@ -176,7 +176,9 @@ int main(int argc, char** argv) {
   if (std::system(("ffmpeg -v error -y -f lavfi -i testsrc2=size=640x360 -frames:v 1 " + jpeg.string()).c_str()) != 0)
     return 1;
   std::ifstream picture{jpeg, std::ios::binary};
-  const std::string still{std::istreambuf_iterator<char>{picture}, {}};
+  std::ostringstream bytes;
+  bytes << picture.rdbuf();
+  const std::string still = bytes.str();
   std::cout << sessions << " sessions of " << spans_a_session << " spans and two stills of " << still.size() / 1024
             << " KiB\n";
   cost_of([&] { fill(journal, sessions, still); });
