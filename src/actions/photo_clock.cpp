@@ -15,6 +15,9 @@ using namespace std::chrono_literals;
 /// A clock that nothing was compared with: devices that set themselves are right to a second, others drift by minutes a
 /// year. Experience, no source.
 constexpr Length unknown_clock = 5min;
+/// A file is written when its photo is taken, or when an app or a card reader wrote it anew. Within a session one such
+/// step mostly lies minutes behind. Experience, no source.
+constexpr Length file_time_doubt = 15min;
 /// Cheap clocks drift by up to this. Experience, no source.
 constexpr double drift = 50e-6;
 /// Clocks this close to a whole difference of zones are likely in another zone, not wrong by chance.
@@ -97,6 +100,11 @@ std::optional<PhotoMoment> photo_moment(const journal::SessionRecord& record, co
   if (!told) return std::nullopt;
   // A stamp is cut off, not rounded: on average the moment lies half a step later.
   const WallTime moment = told->begin + taken->resolution / 2;
+  if (taken->source == ClockSource::file_time) {
+    return PhotoMoment{SessionTime{moment - zero}, file_time_doubt,
+                       "Photos that do not say when they were taken are placed by their file's time, which may be that "
+                       "of a copy. Compare one with the footage."};
+  }
   std::vector<Compared> all;
   if (camera != nullptr) all = compare(record, camera->id, zero, zone);
   const Compared* clip = nearest(all, moment, taken->kind);

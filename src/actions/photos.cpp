@@ -83,12 +83,17 @@ class PhotoReader {
 
   void take_fresh(const std::string& camera, const std::filesystem::path& path, const FileIdentity& identity,
                   const media::PhotoInfo& info) {
-    const auto moment = moment_of(camera, info.taken);
-    if (moment && out_of_session(moment->at)) {
-      ++report.other_day;
-      return;
-    }
+    auto moment = moment_of(camera, info.taken);
     journal::Photo photo{{}, record_.session.id, path, identity, camera, info.taken, {}, {}, {}};
+    if (moment && out_of_session(moment->at)) {
+      if (info.taken->source != ClockSource::file_time) {
+        ++report.other_day;
+        return;
+      }
+      // A copy made later: its time says nothing about the photo.
+      moment.reset();
+      photo.taken.reset();
+    }
     if (moment) {
       photo.at = moment->at;
       photo.sigma = moment->sigma;

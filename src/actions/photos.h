@@ -30,7 +30,7 @@ struct PhotosReport {
   int placed_anew = 0;             ///< known, and the line-up has since told another moment
   int relinked = 0;                ///< known, and found at another path
   int other_day = 0;               ///< more than six hours before or after the session's footage
-  int left_out = 0;                ///< files that are no JPEG picture
+  int left_out = 0;                ///< files that are no picture of a kind that is read
   std::vector<std::string> notes;  ///< whole sentences
 };
 

@@ -57,7 +57,7 @@ Exit tell(Terminal& terminal, const actions::PhotosReport& report) {
   terminal.say(std::to_string(report.added.size()) + " added, " + std::to_string(report.known_already) +
                " known already, " + std::to_string(report.placed_anew) + " placed anew, " +
                std::to_string(report.relinked) + " found at another path, " + std::to_string(report.other_day) +
-               " of another day, " + std::to_string(report.left_out) + " files are no JPEG picture.");
+               " of another day, " + std::to_string(report.left_out) + " files are no picture that can be read.");
   for (const std::string& note : report.notes) {
     json["notes"].push_back(shown(note));
     terminal.say(shown(note));

@@ -3,12 +3,15 @@
 #include <libexif/exif-data.h>
 #include <libexif/exif-utils.h>
 
+#include <algorithm>
 #include <fstream>
+#include <limits>
 #include <memory>
 #include <vector>
 
 #include "base/text.h"
 #include "media/civil.h"
+#include "media/photo_file.h"
 #include "media/probe.h"
 
 namespace jigtime::media {
@@ -55,15 +58,22 @@ std::optional<ClockReading> reading_of(const std::string& date, const std::strin
   return reading;
 }
 
-}  // namespace
+/// What a file's time is worth for a photo: it was written when it was taken, unless something else wrote it since.
+std::optional<ClockReading> file_time(const std::filesystem::path& path) {
+  std::error_code failed;
+  const auto written = std::filesystem::last_write_time(path, failed);
+  if (failed) return std::nullopt;
+  const auto since = std::chrono::duration_cast<Length>(std::chrono::file_clock::to_sys(written).time_since_epoch());
+  if (since <= Length{0} || !within_reach(since)) return std::nullopt;
+  // FAT keeps even seconds only.
+  return ClockReading{ClockSource::file_time,  ClockKind::utc,          ClockEdge::end, since,
+                      std::chrono::seconds{2}, to_text(WallTime{since})};
+}
 
-Result<PhotoInfo> read_photo_head(std::span<const std::uint8_t> bytes) {
-  if (bytes.size() < 3 || bytes[0] != 0xFF || bytes[1] != 0xD8 || bytes[2] != 0xFF) {
-    return Error{Code::unsupported, "The file is no JPEG picture. Save a copy of it as JPEG and add that."};
-  }
+PhotoInfo info_of(std::span<const std::uint8_t> exif) {
   PhotoInfo info;
-  const std::span<const std::uint8_t> head = bytes.first(std::min(bytes.size(), head_bytes));
-  const ExifPtr data{exif_data_new_from_data(head.data(), static_cast<unsigned int>(head.size()))};
+  if (exif.empty()) return info;
+  const ExifPtr data{exif_data_new_from_data(exif.data(), static_cast<unsigned int>(exif.size()))};
   if (data == nullptr) return info;
   const std::string maker = text_of(*data, EXIF_IFD_0, EXIF_TAG_MAKE);
   const std::string model = text_of(*data, EXIF_IFD_0, EXIF_TAG_MODEL);
@@ -74,20 +84,59 @@ Result<PhotoInfo> read_photo_head(std::span<const std::uint8_t> bytes) {
   return info;
 }
 
+/// Bytes of the file from `offset`, at most `most`; fewer where it ends. For reading only.
+std::vector<std::uint8_t> bytes_of(std::istream& file, std::uint64_t offset, std::uint64_t most) {
+  std::vector<std::uint8_t> bytes(static_cast<std::size_t>(std::min<std::uint64_t>(most, head_bytes)));
+  if (offset > static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max())) return {};
+  file.clear();
+  file.seekg(static_cast<std::streamoff>(offset));
+  // NOLINTNEXTLINE: characters as the bytes they are.
+  file.read(reinterpret_cast<char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+  bytes.resize(static_cast<std::size_t>(std::max<std::streamsize>(file.gcount(), 0)));
+  return bytes;
+}
+
+Error no_photo() {
+  return {Code::unsupported,
+          "The file is no picture of a kind that is read here (JPEG, HEIC, AVIF, PNG, TIFF). Save a copy of it as JPEG "
+          "and add that."};
+}
+
+/// `fetch` gives a stretch of the file.
+template <class Fetch>
+PhotoInfo info_from(PhotoKind kind, std::span<const std::uint8_t> head, Fetch fetch) {
+  if (kind == PhotoKind::jpeg) return info_of(head);
+  const auto place = find_exif(kind, head);
+  return place ? info_of(exif_block(kind, fetch(*place))) : PhotoInfo{};
+}
+
+}  // namespace
+
+Result<PhotoInfo> read_photo_head(std::span<const std::uint8_t> bytes) {
+  const auto kind = photo_kind(bytes);
+  if (!kind) return no_photo();
+  const std::span<const std::uint8_t> head = bytes.first(std::min(bytes.size(), head_bytes));
+  return info_from(*kind, head, [&](const Stretch& place) {
+    const std::size_t from = static_cast<std::size_t>(std::min<std::uint64_t>(place.offset, head.size()));
+    return head.subspan(from, static_cast<std::size_t>(std::min<std::uint64_t>(place.size, head.size() - from)));
+  });
+}
+
 Result<PhotoInfo> read_photo(const std::filesystem::path& path) {
   std::ifstream file{path, std::ios::binary};
   if (!file) {
     return Error{Code::not_found, "The photo cannot be opened. Check its path and its permissions."};
   }
-  std::vector<char> bytes(head_bytes);
-  file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  bytes.resize(static_cast<std::size_t>(file.gcount()));
-  // NOLINTNEXTLINE: characters as the bytes they are.
-  auto info = read_photo_head({reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()});
-  if (info && !info->taken) {
-    info->taken = clock_in_name(path.filename().string());
-    if (info->taken && !within_reach(info->taken->since_epoch)) info->taken.reset();
+  const std::vector<std::uint8_t> head = bytes_of(file, 0, head_bytes);
+  const auto kind = photo_kind(head);
+  if (!kind) return no_photo();
+  PhotoInfo info =
+      info_from(*kind, head, [&](const Stretch& place) { return bytes_of(file, place.offset, place.size); });
+  if (!info.taken) {
+    info.taken = clock_in_name(path.filename().string());
+    if (info.taken && !within_reach(info.taken->since_epoch)) info.taken.reset();
   }
+  if (!info.taken) info.taken = file_time(path);
   return info;
 }
 

@@ -20,12 +20,13 @@ struct PhotoInfo {
   std::optional<ClockReading> taken;
 };
 
-/// The bytes of a JPEG file, or of its beginning; EXIF lies in front of the picture. Errors: unsupported (no JPEG).
-/// Damaged EXIF is no error: what can be read of it is given.
+/// The bytes of a JPEG, HEIC, AVIF, PNG or TIFF file, or of its beginning; EXIF mostly lies in front of the picture.
+/// Errors: unsupported (none of these). Damaged EXIF is no error: what can be read of it is given.
 Result<PhotoInfo> read_photo_head(std::span<const std::uint8_t> bytes);
 
-/// Opens the file for reading only and reads its first megabyte. A date in the file's name stands in where the file
-/// itself has none. Errors: not_found, unsupported (no JPEG; the message says what to do).
+/// Opens the file for reading only and reads its first megabyte, and its EXIF where that lies farther back. A date in
+/// the file's name stands in where the file itself has none, and the file's time (source file_time) where its name has
+/// none: a copy made later may carry a later one. Errors: not_found, unsupported (the message says what to do).
 Result<PhotoInfo> read_photo(const std::filesystem::path& path);
 
 }  // namespace jigtime::media

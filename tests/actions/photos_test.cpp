@@ -107,6 +107,35 @@ TEST_CASE("a photo without a date is added without a moment and said") {
   CHECK_FALSE(shop.photos().at(0).at);
 }
 
+TEST_CASE("a photo without a date is placed by its file's time with a quarter of an hour's doubt, and that is said") {
+  Shop shop;
+  const TempFolder card;
+  REQUIRE(write_whole(card / "a.png", exif_png({"", "", "", "", ""})));
+  std::filesystem::last_write_time(card / "a.png", std::chrono::file_clock::from_sys(zero + 20min));
+  const auto report = add_photos(shop.store, shop.session, {{"phone", card.path()}}, {});
+  REQUIRE(report->added.size() == 1);
+  CHECK(report->added[0].at == SessionTime{20min + 1s});
+  CHECK(report->added[0].sigma == 15min);
+  CHECK(any_contains(report->notes, "placed by their file's time, which may be that of a copy"));
+  CHECK(add_photos(shop.store, shop.session, {{"phone", card.path()}}, {})->known_already == 1);
+}
+
+TEST_CASE("HEIC and TIFF are placed by what they say, and a film among them is left out") {
+  Shop shop;
+  const TempFolder card;
+  REQUIRE(write_whole(card / "a.heic", exif_heic({"Acme", "Shop 2", "2026:03:14 09:30:12", "", "+00:00"})));
+  REQUIRE(write_whole(card / "b.tif", exif_tiff({"Acme", "Shop 2", "2026:03:14 09:40:12", "", "+00:00"})));
+  std::ofstream{card / "c.mp4"} << std::string{
+      "\0\0\0\x18"
+      "ftypisom\0\0\0\0isommp42",
+      24};
+  const auto report = add_photos(shop.store, shop.session, {{"phone", card.path()}}, {});
+  REQUIRE(report->added.size() == 2);
+  CHECK(report->left_out == 1);
+  CHECK(shop.photos().at(0).at == SessionTime{30min + 12s + 500ms});
+  CHECK(shop.photos().at(1).at == SessionTime{40min + 12s + 500ms});
+}
+
 TEST_CASE("what cannot be done leaves the journal as it was") {
   Shop shop;
   const TempFolder card;

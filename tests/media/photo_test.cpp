@@ -115,7 +115,77 @@ TEST_CASE("a picture without a head has no date of its own, and its name may sta
   CHECK(info->taken->since_epoch == morning);
 }
 
-TEST_CASE("what is no JPEG is refused with what to do, and a file that is not there is missed") {
+TEST_CASE("HEIC, PNG and TIFF tell date and device as JPEG does, and exiftool reads the same from these files") {
+  const TempFolder folder;
+  const ExifWords words{"Acme", "Shop 2", "2026:03:14 09:30:12", "25", "+01:00"};
+  const std::vector<std::pair<const char*, std::vector<std::uint8_t>>> files{
+      {"a.heic", exif_heic(words)},     {"far.heic", exif_heic(words, 1'200'000)},     {"a.png", exif_png(words)},
+      {"little.tif", exif_tiff(words)}, {"big.tif", exif_tiff(words, ByteOrder::big)},
+  };
+  for (const auto& [name, bytes] : files) {
+    CAPTURE(name);
+    write(folder / name, bytes);
+    const auto info = read_photo(folder / name);
+    REQUIRE(info);
+    CHECK(info->device == "Acme Shop 2");
+    REQUIRE(info->taken);
+    CHECK(info->taken->kind == ClockKind::utc);
+    CHECK(info->taken->since_epoch == morning + 250ms - 1h);
+    CHECK(info->taken->source == ClockSource::container);
+    const auto said = said_by_exiftool(folder / name, "DateTimeOriginal");
+    if (said) CHECK(*said == "2026:03:14 09:30:12");
+  }
+}
+
+TEST_CASE("a picture without any date of its own has its file's time, which says where it comes from") {
+  const TempFolder folder;
+  for (const char* name : {"a.png", "a.heic", "a.jpg"}) {
+    CAPTURE(name);
+    const ExifWords none{"Acme", "", "", "", ""};
+    write(folder / name, name[2] == 'p'   ? exif_png(none)
+                         : name[2] == 'h' ? exif_heic(none)
+                                          : with_exif(none, bare_jpeg));
+    std::filesystem::last_write_time(folder / name,
+                                     std::chrono::file_clock::from_sys(std::chrono::sys_time<Length>{morning}));
+    const auto info = read_photo(folder / name);
+    REQUIRE(info->taken);
+    CHECK(info->taken->source == ClockSource::file_time);
+    CHECK(info->taken->since_epoch == morning);
+    CHECK(info->taken->text == "2026-03-14T09:30:12Z");
+  }
+}
+
+TEST_CASE("films in boxes, other databases of chunks and texts are no photos") {
+  using namespace std::string_view_literals;
+  for (const std::string_view text : {"\0\0\0\x18"
+                                      "ftypisom\0\0\0\0isommp42"sv,
+                                      "\0\0\0\x18"
+                                      "ftypqt  \0\0\0\0"sv,
+                                      "\0\0\0\x18"
+                                      "ftyp"sv,
+                                      "\x89PNX\r\n\x1A\n"sv, "II+\0"sv, "BM"sv, "RIFF....WEBP"sv, ""sv}) {
+    const std::vector<std::uint8_t> bytes(text.begin(), text.end());
+    CHECK(read_photo_head(bytes).error().code() == Code::unsupported);
+  }
+}
+
+TEST_CASE("HEIC, PNG and TIFF cut off or damaged anywhere are read as far as they go and never harm") {
+  const ExifWords words{"Acme", "Shop 2", "2026:03:14 09:30:12", "25", "+01:00"};
+  for (const std::vector<std::uint8_t>& whole : {exif_heic(words), exif_png(words), exif_tiff(words)}) {
+    for (std::size_t size = 12; size < whole.size(); ++size) {
+      CHECK(read_photo_head(std::span{whole}.first(size)).ok());
+    }
+    for (std::size_t at = 12; at < whole.size(); ++at) {
+      for (const int byte : {0, 1, 0x7F, 0xFF}) {
+        std::vector<std::uint8_t> damaged = whole;
+        damaged[at] = static_cast<std::uint8_t>(byte);
+        CHECK(read_photo_head(damaged).ok());
+      }
+    }
+  }
+}
+
+TEST_CASE("what is no picture is refused with what to do, and a file that is not there is missed") {
   const TempFolder folder;
   write(folder / "a.jpg", {'G', 'I', 'F', '8'});
   write(folder / "b.jpg", {});
