@@ -1,60 +1,13 @@
 #include "journal/sealed_facts.h"
 
 #include <algorithm>
-#include <charconv>
-#include <map>
 
 #include "base/text.h"
+#include "journal/first_form.h"
 #include "journal/rule_text.h"
-#include "journal/seal_lines.h"
 
 namespace jigtime::journal {
 namespace {
-
-/// The values of a text by their keys.
-class Facts {
- public:
-  explicit Facts(std::string_view text) {
-    for (const std::string& line : split(text, '\n')) {
-      if (const std::size_t colon = line.find(": "); colon != std::string::npos) {
-        values_.emplace(line.substr(0, colon), unescaped(std::string_view{line}.substr(colon + 2)));
-      }
-    }
-  }
-  bool has(const std::string& key) const { return values_.contains(key); }
-  std::string at(const std::string& key) const {
-    const auto found = values_.find(key);
-    return found == values_.end() ? std::string{} : found->second;
-  }
-  std::int64_t id_at(const std::string& key) const {
-    const std::string text = at(key);
-    std::int64_t id = 0;
-    std::from_chars(text.data(), text.data() + text.size(), id);
-    return id;
-  }
-
- private:
-  std::map<std::string, std::string> values_;
-};
-
-/// Puts back, one by one, what was sealed in place of what holds now, and says where the two differ.
-class Restorer {
- public:
-  Restorer(const Facts& facts, std::vector<std::string>& renamed) : facts_{facts}, renamed_{renamed} {}
-
-  void text(const std::string& key, const std::string& what, std::string& value) {
-    if (!facts_.has(key) || facts_.at(key) == escaped_once(value)) return;
-    renamed_.push_back(what + " was sealed as " + in_quotes(facts_.at(key)) + " and is " + in_quotes(value) + " now.");
-    value = facts_.at(key);
-  }
-
- private:
-  /// What a value looks like once it was written and read back.
-  static std::string escaped_once(const std::string& value) { return unescaped(escaped(value)); }
-
-  const Facts& facts_;
-  std::vector<std::string>& renamed_;
-};
 
 template <class Row, class RowId>
 Row* row_with(std::vector<Row>& rows, RowId id) {
@@ -72,61 +25,13 @@ void each(const Facts& facts, const std::string& what, std::vector<Row>& rows, R
   }
 }
 
-Build sealed_build(Build build, Restorer& restorer) {
-  restorer.text("build", "The build's name", build.name);
-  restorer.text("registration", "The registration", build.registration);
-  restorer.text("place", "The build's place", build.place);
-  restorer.text("zone", "The time zone", build.zone);
-  restorer.text("regime", "The regime", build.regime);
-  return build;
-}
-
-void restore_role(const Facts& facts, const std::string& key, Person& person, std::vector<std::string>& renamed) {
-  const auto role = parse_role(facts.at(key + "role"));
-  if (!role || *role == person.role) return;
-  renamed.push_back("The role of " + person.name + " was sealed as " + facts.at(key + "role") + " and is " +
-                    std::string{to_text(person.role)} + " now.");
-  person.role = *role;
-}
-
-void restore_rounding(const Facts& facts, Build& build, std::vector<std::string>& renamed) {
-  for (const Rounding rounding : {Rounding::none, Rounding::minute, Rounding::tenth_hour, Rounding::quarter_hour}) {
-    if (to_text(rounding) != facts.at("rounding") || rounding == build.rounding) continue;
-    renamed.push_back("The rounding was sealed as " + facts.at("rounding") + " and is " +
-                      std::string{to_text(build.rounding)} + " now.");
-    build.rounding = rounding;
-    return;
-  }
-}
-
-/// An assembly's path is sealed as text: one assembly with the whole path as its name stands for it.
-void restore_assembly(const Facts& facts, const std::string& key, Task& task, Register& known, Restorer& restorer) {
-  std::string path = known.assembly_path(task.assembly);
-  if (path == facts.at(key + "assembly")) return;
-  restorer.text(key + "assembly", "The assembly of the task " + in_quotes(task.title), path);
-  if (path.empty()) {
-    task.assembly.reset();
-    return;
-  }
-  const AssemblyId stand_in{-1 - static_cast<std::int64_t>(known.assemblies.size())};
-  known.assemblies.push_back({stand_in, std::nullopt, path});
-  task.assembly = stand_in;
-}
-
-Register sealed_register(const Facts& facts, Register known, Restorer& restorer, std::vector<std::string>& renamed) {
-  each<PersonId>(facts, "person", known.people, [&](const std::string& key, Person& person) {
-    restorer.text(key + "name", "The person", person.name);
-    restore_role(facts, key, person, renamed);
-  });
-  each<CameraId>(facts, "camera", known.cameras, [&](const std::string& key, Camera& camera) {
-    restorer.text(key + "name", "The camera", camera.name);
-  });
-  each<TaskId>(facts, "task", known.tasks, [&](const std::string& key, Task& task) {
-    restorer.text(key + "title", "The task", task.title);
-    restorer.text(key + "plan sheet", "The plan sheet of the task " + in_quotes(task.title), task.plan_sheet);
-    restorer.text(key + "plan step", "The plan step of the task " + in_quotes(task.title), task.plan_step);
-    restore_assembly(facts, key, task, known, restorer);
-  });
+Register sealed_register(const Facts& facts, Register known, Restorer& restorer) {
+  each<PersonId>(facts, "person", known.people,
+                 [&](const std::string& key, Person& person) { restorer.person(key, person); });
+  each<CameraId>(facts, "camera", known.cameras,
+                 [&](const std::string& key, Camera& camera) { restorer.camera(key, camera); });
+  each<TaskId>(facts, "task", known.tasks,
+               [&](const std::string& key, Task& task) { restorer.task(key, task, known); });
   return known;
 }
 
@@ -173,16 +78,17 @@ Comparison compare(const Entry& entry, const Build& build, const Register& known
   Comparison comparison;
   const std::string_view sealed = record_text(entry);
   const TextForm form = form_of(sealed);
+  const Facts facts{sealed};
+  Restorer restorer{facts, comparison.renamed};
+  Build settings = build;
+  restorer.build(settings);
   std::string now;
   if (form == TextForm::first) {
-    now = canonical_text(build, known, record, form);
+    const SessionRecord then = first_form_record(facts, record);
+    now = canonical_text(settings, first_form_register(facts, known, then, comparison.renamed), then, form);
   } else {
-    const Facts facts{sealed};
-    Restorer restorer{facts, comparison.renamed};
-    Build sealed_settings = sealed_build(build, restorer);
-    restore_rounding(facts, sealed_settings, comparison.renamed);
-    const Register names = sealed_register(facts, known, restorer, comparison.renamed);
-    now = canonical_text(sealed_settings, names, sealed_record(facts, record), form);
+    const Register names = sealed_register(facts, known, restorer);
+    now = canonical_text(settings, names, sealed_record(facts, record), form);
   }
   if (const auto difference = first_difference(sealed, now)) {
     comparison.fault =

@@ -22,7 +22,7 @@ struct Comparison {
 /// Holds the record against the entry that sealed it. Told from a change of the record: another name, role, assembly or
 /// plan reference of a person, task or camera with the same id; another setting of the build; files that were found
 /// again under another name; and what came later (footage let go, findings cleared, items closed elsewhere). Texts of
-/// the first form have no ids: there every difference is a fault.
+/// the first form have no ids: who was renamed shows from where the names stand (first_form.h).
 Comparison compare(const Entry& entry, const Build& build, const Register& known, const SessionRecord& record);
 
 }  // namespace jigtime::journal
