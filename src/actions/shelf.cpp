@@ -62,6 +62,9 @@ void set_name(journal::Person& person, const std::string& name) { person.name = 
 void set_name(journal::Assembly& assembly, const std::string& name) { assembly.name = name; }
 void set_name(journal::Task& task, const std::string& name) { task.title = name; }
 
+/// A whole build takes some thousand hours; what is beyond is a slip of the keyboard.
+constexpr Length most_off_camera = std::chrono::hours{10'000};
+
 /// Behind all spans and all placed footage.
 SessionTime end_of(const journal::SessionRecord& record) {
   SessionTime end{};
@@ -92,12 +95,27 @@ Done merge(store::Store& store, Shelved what, const std::string& name, const std
   return {};
 }
 
+Done change_role(store::Store& store, const std::string& name, journal::Role role) {
+  return change(store, "change a role", person_called, name, [&](journal::Person& person) { person.role = role; });
+}
+
+Done set_sheet(store::Store& store, const std::string& path, const std::string& sheet) {
+  return change(store, "name a plan sheet", assembly_called, path,
+                [&](journal::Assembly& assembly) { assembly.plan_sheet = sheet; });
+}
+
 Result<journal::SessionId> add_session(store::Store& store, const journal::Session& session) {
   return add_row(store, "add a session", session);
 }
 
 Result<Tagged> add_off_camera(store::Store& store, const OffCamera& work) {
   if (work.length <= Length{0}) return Error{Code::invalid, "Say how long the work took, for example 1:30:00."};
+  if (work.length > most_off_camera) {
+    return Error{Code::invalid,
+                 to_short_clock_text(work.length) +
+                     " is more than anybody builds: at most 10000:00:00 can be entered at once. Check the "
+                     "hours."};
+  }
   const auto sessions = store.sessions();
   if (!sessions) return sessions.error();
   const auto there = std::find_if(sessions->begin(), sessions->end(),

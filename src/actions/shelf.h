@@ -21,6 +21,11 @@ enum class Place { shelf, desk };
 /// No longer offered where one chooses, or offered again. Nothing else changes.
 Done put(store::Store& store, Shelved what, const std::string& name, Place place);
 
+/// Hours that are not sealed count under the new role at once, sealed entries keep the old one.
+Done change_role(store::Store& store, const std::string& name, journal::Role role);
+/// The sheet of the plans that shows the assembly; empty takes it away.
+Done set_sheet(store::Store& store, const std::string& path, const std::string& sheet);
+
 /// A session without footage. `zero` is nothing unless the builder says when its clock begins. invalid when there is
 /// one on that day.
 Result<journal::SessionId> add_session(store::Store& store, const journal::Session& session);

@@ -1,7 +1,5 @@
 #include "actions/tagging.h"
 
-#include <algorithm>
-
 #include "actions/clerk.h"
 
 namespace jigtime::actions {
@@ -57,10 +55,8 @@ Result<Tagged> add_spans(store::Store& store, const journal::Session& fresh, con
 }
 
 Error all_of(const std::vector<std::string>& faults) {
-  constexpr std::size_t most = 20;
   std::string message;
-  for (std::size_t i = 0; i < std::min(faults.size(), most); ++i) message += faults[i] + "\n";
-  if (faults.size() > most) message += "and " + std::to_string(faults.size() - most) + " more\n";
+  for (const std::string& fault : faults) message += fault + "\n";
   return {Code::invalid, message + "Nothing was tagged."};
 }
 

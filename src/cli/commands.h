@@ -48,6 +48,7 @@ class Commands {
 };
 
 void add_journal_commands(Commands& commands);    ///< new, show
+void add_settings_commands(Commands& commands);   ///< build, session
 void add_register_commands(Commands& commands);   ///< person, assembly, task, worked
 void add_span_commands(Commands& commands);       ///< span, unmark
 void add_waiting_commands(Commands& commands);    ///< item, inspection

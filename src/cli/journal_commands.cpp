@@ -50,7 +50,8 @@ std::string span_text(const journal::Register& known, const journal::Span& span)
   std::string line = "span " + std::to_string(span.id.value) + "  " + to_clock_text(span.begin) + " to " +
                      to_clock_text(span.end) + "  ";
   const journal::Task* task = span.task ? known.task(*span.task) : nullptr;
-  line += span.kind == journal::SpanKind::pause ? "break" : task != nullptr ? task->title : "";
+  if (span.kind == journal::SpanKind::pause) line += task == nullptr ? "break" : "break  ";
+  if (task != nullptr) line += task->title;
   std::vector<std::string> people;
   for (const journal::PersonId id : span.people) people.push_back(known.person(id)->name);
   if (!people.empty()) line += "  (" + listed(people) + ")";
@@ -89,6 +90,10 @@ Exit show_session(Terminal& terminal, const store::Store& store, const journal::
   return Exit::done;
 }
 
+std::string counted(std::size_t count, const std::string& what) {
+  return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
+}
+
 Exit show_all(Terminal& terminal, const store::Store& store) {
   const auto build = store.build();
   if (!build) return terminal.fail(build.error());
@@ -106,8 +111,8 @@ Exit show_all(Terminal& terminal, const store::Store& store) {
                                 {"spans", record->spans.size()},
                                 {"marks", record->marks.size()},
                                 {"sealed", record->entry.has_value()}});
-    terminal.say("  " + to_text(session.date) + "  " + std::to_string(record->clips.size()) + " clips, " +
-                 std::to_string(record->spans.size()) + " spans, " + std::to_string(record->marks.size()) + " marks" +
+    terminal.say("  " + to_text(session.date) + "  " + counted(record->clips.size(), "clip") + ", " +
+                 counted(record->spans.size(), "span") + ", " + counted(record->marks.size(), "mark") +
                  (record->entry ? ", sealed" : ""));
   }
   if (sessions->empty()) terminal.say("  No session yet. Import some footage: jigtime import.");

@@ -43,9 +43,9 @@ Exit run_shelf(Terminal& terminal, const ShelfArguments& arguments, actions::She
 /// JOURNAL, the verb and the name; `name` is not asked for by "list".
 void add_verb(CLI::App* app, ShelfArguments& arguments, const std::string& name, const std::string& what) {
   app->add_option("JOURNAL", arguments.journal, "The journal file")->required();
-  app->add_option("VERB", arguments.verb, "add, list, rename, merge, archive or restore")
+  app->add_option("VERB", arguments.verb, "add, list, rename, change, merge, archive or restore")
       ->required()
-      ->check(CLI::IsMember({"add", "list", "rename", "merge", "archive", "restore"}));
+      ->check(CLI::IsMember({"add", "list", "rename", "change", "merge", "archive", "restore"}));
   app->add_option(name, arguments.name, what);
   app->add_option("--to", arguments.to, "rename: the new name");
   app->add_option("--into", arguments.into, "merge: the one it was all along");
@@ -81,7 +81,7 @@ struct PersonArguments {
   std::string role = "builder";
 };
 
-Exit run_person(Terminal& terminal, const PersonArguments& arguments) {
+Exit run_person(Terminal& terminal, const PersonArguments& arguments, bool with_role) {
   const ShelfArguments& shelf = arguments.shelf;
   if (shelf.verb == "list") {
     return list(terminal, shelf.journal, "people", [&](const journal::Register& known, Json& rows) {
@@ -91,22 +91,31 @@ Exit run_person(Terminal& terminal, const PersonArguments& arguments) {
       }
     });
   }
-  if (shelf.verb != "add") return run_shelf(terminal, shelf, actions::Shelved::person);
+  if (shelf.verb != "add" && shelf.verb != "change") return run_shelf(terminal, shelf, actions::Shelved::person);
+  if (shelf.verb == "change" && !with_role) {
+    return terminal.fail({Code::invalid, "Say with --role what the person is from now on."});
+  }
   const auto role = journal::parse_role(arguments.role);
   if (!role)
     return terminal.fail(
         {Code::invalid, "--role: \"" + arguments.role + "\" is none of builder, helper, hired, supplier."});
   auto store = open_journal(shelf.journal);
   if (!store) return terminal.fail(store.error());
-  if (const Done added = actions::add_person(*store, shelf.name, *role); !added) {
-    return terminal.fail(added.error());
-  }
+  const Done done = shelf.verb == "add" ? actions::add_person(*store, shelf.name, *role)
+                                        : actions::change_role(*store, shelf.name, *role);
+  if (!done) return terminal.fail(done.error());
   terminal.say(shelf.name + ", " + std::string{to_text(*role)} + ".");
   terminal.print({{"person", shelf.name}, {"role", to_text(*role)}});
   return Exit::done;
 }
 
-Exit run_assembly(Terminal& terminal, const ShelfArguments& arguments) {
+struct AssemblyArguments {
+  ShelfArguments shelf;
+  std::string sheet;
+};
+
+Exit run_assembly(Terminal& terminal, const AssemblyArguments& asked, bool with_sheet) {
+  const ShelfArguments& arguments = asked.shelf;
   if (arguments.verb == "list") {
     return list(terminal, arguments.journal, "assemblies", [&](const journal::Register& known, Json& rows) {
       for (const journal::Assembly& assembly : known.assemblies) {
@@ -116,15 +125,27 @@ Exit run_assembly(Terminal& terminal, const ShelfArguments& arguments) {
       }
     });
   }
-  if (arguments.verb != "add") return run_shelf(terminal, arguments, actions::Shelved::assembly);
+  if (arguments.verb != "add" && arguments.verb != "change") {
+    return run_shelf(terminal, arguments, actions::Shelved::assembly);
+  }
+  if (arguments.verb == "change" && !with_sheet) {
+    return terminal.fail({Code::invalid, "Say with --sheet which sheet of the plans shows it."});
+  }
   auto store = open_journal(arguments.journal);
   if (!store) return terminal.fail(store.error());
-  const auto added = actions::add_assembly(*store, arguments.name);
-  if (!added) return terminal.fail(added.error());
+  if (arguments.verb == "add") {
+    if (const auto added = actions::add_assembly(*store, arguments.name); !added) return terminal.fail(added.error());
+  }
+  if (with_sheet || arguments.verb == "change") {
+    if (const Done set = actions::set_sheet(*store, arguments.name, asked.sheet); !set)
+      return terminal.fail(set.error());
+  }
   const auto known = store->known();
   if (!known) return terminal.fail(known.error());
-  terminal.say(known->assembly_path(*added));
-  terminal.print({{"assembly", known->assembly_path(*added)}});
+  const journal::Assembly* assembly = known->assembly(arguments.name);
+  const std::string path = assembly == nullptr ? arguments.name : known->assembly_path(assembly->id);
+  terminal.say(path + (assembly == nullptr || assembly->plan_sheet.empty() ? "" : ", sheet " + assembly->plan_sheet));
+  terminal.print({{"assembly", path}, {"sheet", assembly == nullptr ? "" : assembly->plan_sheet}});
   return Exit::done;
 }
 
@@ -156,7 +177,7 @@ Exit run_task(Terminal& terminal, const TaskArguments& arguments) {
       }
     });
   }
-  if (shelf.verb != "add") return run_shelf(terminal, shelf, actions::Shelved::task);
+  if (shelf.verb != "add" && shelf.verb != "change") return run_shelf(terminal, shelf, actions::Shelved::task);
   auto store = open_journal(shelf.journal);
   if (!store) return terminal.fail(store.error());
   actions::TaskWords words = arguments.words;
@@ -223,29 +244,34 @@ void add_register_commands(Commands& commands) {
                                "jigtime person elevator.jigtime add \"Mara Lind\" --role builder\n"
                                "  jigtime person elevator.jigtime merge \"M. Lind\" --into \"Mara Lind\"");
   add_verb(app, person.shelf, "NAME", "The person's name");
-  app->add_option("--role", person.role,
-                  "builder, helper (unpaid), hired (paid) or supplier (work done by the kit's maker)");
-  commands.run(app, [&person](Terminal& terminal) { return run_person(terminal, person); });
+  CLI::Option* role =
+      app->add_option("--role", person.role,
+                      "add, change: builder, helper (unpaid), hired (paid) or supplier (work done by the kit's maker)");
+  commands.run(app, [&person, role](Terminal& terminal) { return run_person(terminal, person, role->count() > 0); });
 
-  auto& assembly = commands.keep<ShelfArguments>();
+  auto& assembly = commands.keep<AssemblyArguments>();
   app = commands.add("assembly", "The tree of assemblies",
-                     "jigtime assembly elevator.jigtime add \"Tail / Elevator, left\"");
-  add_verb(app, assembly, "PATH", "Steps parted by a slash; what is missing of the path is added");
-  commands.run(app, [&assembly](Terminal& terminal) { return run_assembly(terminal, assembly); });
+                     "jigtime assembly elevator.jigtime add \"Tail / Elevator, left\" --sheet 9");
+  add_verb(app, assembly.shelf, "PATH", "Steps parted by a slash; what is missing of the path is added");
+  CLI::Option* sheet = app->add_option("--sheet", assembly.sheet, "add, change: sheet of the plans that shows it");
+  commands.run(app,
+               [&assembly, sheet](Terminal& terminal) { return run_assembly(terminal, assembly, sheet->count() > 0); });
 
   auto& task = commands.keep<TaskArguments>();
   app = commands.add("task", "Tasks, where they belong and what the drawing asks for",
                      "jigtime task elevator.jigtime add \"Rivet skin to ribs\" --assembly \"Tail / Elevator, left\" "
                      "--sheet 9 --step 14 "
-                     "--plan MS20426AD3-4=72");
+                     "--plan MS20426AD3-4=72@0.064");
   add_verb(app, task.shelf, "TITLE", "What the task is called; one that exists is changed where options are given");
   app->add_option("--assembly", task.words.assembly, "Path of its assembly");
   app->add_option("--sheet", task.words.plan_sheet, "Sheet of the plans");
   app->add_option("--step", task.words.plan_step, "Step of the plans");
   app->add_option("--part-of", task.words.parent, "Title of the task that it is a part of");
   app->add_option("--line", task.words.checklist_line, "Line of a checklist that it carries, LIST:NUMBER");
-  app->add_option("--plan", task.words.planned,
-                  "CALLOUT=COUNT that the drawing asks for; may be repeated; 0 takes it out")
+  app->add_option(
+         "--plan", task.words.planned,
+         "CALLOUT=COUNT[@GRIP] that the drawing asks for, the grip in inches; may be repeated; a count of 0 takes "
+         "it out")
       ->take_all()
       ->expected(1);
   commands.run(app, [&task](Terminal& terminal) { return run_task(terminal, task); });

@@ -31,6 +31,7 @@ int run(int argc, char** argv) {
   parser.require_subcommand(1);
   Commands commands{parser};
   add_journal_commands(commands);
+  add_settings_commands(commands);
   add_register_commands(commands);
   add_span_commands(commands);
   add_waiting_commands(commands);

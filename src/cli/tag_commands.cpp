@@ -73,9 +73,37 @@ struct MarkArguments {
   std::string session;
   std::string at;
   std::string note;
+  std::int64_t id = 0;
 };
 
-Exit run_mark(Terminal& terminal, const MarkArguments& arguments) {
+/// Moves a mark, or says it otherwise; what is not given stays.
+Exit change_mark(Terminal& terminal, const MarkArguments& arguments, bool with_note) {
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  const auto record = open->store.record(open->session.id);
+  if (!record) return terminal.fail(record.error());
+  journal::Mark mark{{arguments.id}, open->session.id, {}, {}};
+  for (const journal::Mark& there : record->marks) {
+    if (there.id == mark.id) mark = there;
+  }
+  if (!arguments.at.empty()) {
+    const auto at = time_of(arguments.at, "--at");
+    if (!at) return terminal.fail(at.error());
+    mark.at = *at;
+  }
+  if (with_note) mark.note = arguments.note;
+  const Done changed = actions::change_mark(open->store, open->session.id, mark.id, mark.at, mark.note);
+  if (!changed) return terminal.fail(changed.error());
+  terminal.say("Mark " + std::to_string(mark.id.value) + " at " + to_clock_text(mark.at) + ".");
+  terminal.print({{"mark", mark.id.value}, {"at_s", to_seconds(mark.at)}});
+  return Exit::done;
+}
+
+Exit run_mark(Terminal& terminal, const MarkArguments& arguments, bool with_id, bool with_note) {
+  if (with_id) return change_mark(terminal, arguments, with_note);
+  if (arguments.at.empty() || !with_note) {
+    return terminal.fail({Code::invalid, "A new mark needs a moment and words: --at H:MM:SS --note TEXT."});
+  }
   const auto at = time_of(arguments.at, "--at");
   if (!at) return terminal.fail(at.error());
   auto open = open_session(arguments.journal, arguments.session);
@@ -124,13 +152,16 @@ void add_tag_commands(Commands& commands) {
 
   auto& mark = commands.keep<MarkArguments>();
   app = commands.add(
-      "mark", "Mark a moment to come back to",
+      "mark", "Mark a moment to come back to, or change a mark",
       "jigtime mark elevator.jigtime --session 2026-03-14 --at 0:17:42 --note \"smoked rivet, look again\"");
   app->add_option("JOURNAL", mark.journal, "The journal file")->required();
   app->add_option("--session", mark.session, "Day of the session, YYYY-MM-DD")->required();
-  app->add_option("--at", mark.at, "H:MM:SS[.mmm] on the session clock")->required();
-  app->add_option("--note", mark.note, "What is to be seen there")->required();
-  commands.run(app, [&mark](Terminal& terminal) { return run_mark(terminal, mark); });
+  app->add_option("--at", mark.at, "H:MM:SS[.mmm] on the session clock");
+  CLI::Option* note = app->add_option("--note", mark.note, "What is to be seen there");
+  CLI::Option* id = app->add_option("--id", mark.id, "Number of a mark that is there: it is moved or said otherwise");
+  commands.run(app, [&mark, id, note](Terminal& terminal) {
+    return run_mark(terminal, mark, id->count() > 0, note->count() > 0);
+  });
 }
 
 }  // namespace jigtime::cli
