@@ -204,7 +204,7 @@ Result<ChecklistView> view_checklist(const store::Store& store, std::string_view
   if (!list->official) {
     view.sentences.emplace_back("This list is no authority's own form: for a finding use the form in force.");
   }
-  if (const auto regime = find_regime(build->regime)) {
+  if (const auto regime = regime_of(*build)) {
     view.sentences.push_back(handbook::share_sentence(*regime, view.sum));
     for (const handbook::Fact& fact : regime->tasks) view.sentences.push_back(handbook::to_text(fact));
   } else {

@@ -25,12 +25,47 @@ fs::path regimes_folder() {
   return {};
 }
 
-Result<handbook::Regime> read_regime(const fs::path& file) {
-  const auto bytes = read_text(file);
+struct RegimeText {
+  std::string text;
+  handbook::Regime regime;
+};
+
+Result<RegimeText> read_regime(const fs::path& file) {
+  auto bytes = read_text(file);
   if (!bytes) return bytes.error();
   auto regime = handbook::parse_regime(*bytes);
   if (!regime) return regime.error().during(to_utf8(file.string()));
-  return regime;
+  return RegimeText{*std::move(bytes), *std::move(regime)};
+}
+
+std::optional<RegimeText> find_text(std::string_view name) {
+  if (!handbook::is_asset_name(name)) return std::nullopt;
+  if (const fs::path folder = regimes_folder(); !folder.empty()) {
+    auto own = read_regime(folder / (std::string{name} + ".txt"));
+    if (own && own->regime.name == name) return *std::move(own);
+  }
+  for (const handbook::Shipped& shipped : handbook::shipped_regimes()) {
+    if (shipped.name != name) continue;
+    if (auto regime = handbook::parse_regime(shipped.text)) {
+      return RegimeText{std::string{shipped.text}, *std::move(regime)};
+    }
+  }
+  return std::nullopt;
+}
+
+Done keep_in_journal(store::Store& store, const RegimeText& chosen) {
+  auto build = store.build();
+  if (!build) return build.error();
+  build->regime = chosen.regime.name;
+  build->regime_text = chosen.text;
+  return store.edit("choose a regime", [&](store::Edit& edit) { return edit.set_build(*build); });
+}
+
+/// What this computer has under the name says something else than the journal.
+bool differs_here(const journal::Build& build) {
+  const auto here = find_text(build.regime);
+  const auto kept = handbook::parse_regime(build.regime_text);
+  return here && kept && !(here->regime == *kept);
 }
 
 std::string held_text(const journal::Inspection& inspection) {
@@ -55,16 +90,14 @@ void tell_counts(const handbook::Regime& regime, const journal::Register& known,
 }  // namespace
 
 std::optional<handbook::Regime> find_regime(std::string_view name) {
-  if (!handbook::is_asset_name(name)) return std::nullopt;
-  if (const fs::path folder = regimes_folder(); !folder.empty()) {
-    const auto own = read_regime(folder / (std::string{name} + ".txt"));
-    if (own && own->name == name) return *own;
-  }
-  for (const handbook::Shipped& shipped : handbook::shipped_regimes()) {
-    if (shipped.name != name) continue;
-    if (const auto regime = handbook::parse_regime(shipped.text)) return *regime;
-  }
-  return std::nullopt;
+  auto found = find_text(name);
+  return found ? std::optional{std::move(found->regime)} : std::nullopt;
+}
+
+std::optional<handbook::Regime> regime_of(const journal::Build& build) {
+  if (build.regime_text.empty()) return find_regime(build.regime);
+  auto kept = handbook::parse_regime(build.regime_text);
+  return kept ? std::optional{*std::move(kept)} : std::nullopt;
 }
 
 std::vector<RegimeName> known_regimes() {
@@ -84,21 +117,23 @@ std::vector<RegimeName> known_regimes() {
 }
 
 Done use_regime(store::Store& store, std::string_view name) {
-  if (!find_regime(name)) {
-    std::vector<std::string> names;
-    for (const RegimeName& regime : known_regimes()) names.push_back(regime.name);
-    return Error{Code::not_found, "There is no regime \"" + to_utf8(name) + "\"; there are " + listed(names) +
-                                      ". To read one of your own: --import FILE."};
-  }
-  auto build = store.build();
-  if (!build) return build.error();
-  build->regime = name;
-  return store.edit("choose a regime", [&](store::Edit& edit) { return edit.set_build(*build); });
+  if (const auto found = find_text(name)) return keep_in_journal(store, *found);
+  std::vector<std::string> names;
+  for (const RegimeName& regime : known_regimes()) names.push_back(regime.name);
+  return Error{Code::not_found, "There is no regime \"" + to_utf8(name) + "\"; there are " + listed(names) +
+                                    ". To read one of your own: --import FILE."};
+}
+
+Result<std::string> use_regime_file(store::Store& store, const fs::path& file) {
+  const auto read = read_regime(file);
+  if (!read) return read.error();
+  if (const Done kept = keep_in_journal(store, *read); !kept) return kept.error();
+  return read->regime.name;
 }
 
 Result<std::string> import_regime(const fs::path& file) {
-  const auto regime = read_regime(file);
-  if (!regime) return regime.error();
+  const auto read = read_regime(file);
+  if (!read) return read.error();
   const fs::path folder = regimes_folder();
   if (folder.empty()) {
     return Error{Code::not_found, "The system names no home folder to keep settings in. Set HOME or XDG_CONFIG_HOME."};
@@ -109,16 +144,15 @@ Result<std::string> import_regime(const fs::path& file) {
     return Error{Code::denied,
                  "The folder \"" + to_utf8(folder.string()) + "\" cannot be made: " + failed.message() + "."};
   }
-  const auto bytes = read_text(file);
-  if (!bytes) return bytes.error();
-  if (const Done written = write_whole(folder / (regime->name + ".txt"), *bytes); !written) return written.error();
-  return regime->name;
+  const Done written = write_whole(folder / (read->regime.name + ".txt"), read->text);
+  if (!written) return written.error();
+  return read->regime.name;
 }
 
 Result<RegimeView> view_regime(const store::Store& store) {
   const auto build = store.build();
   if (!build) return build.error();
-  RegimeView view{build->regime, find_regime(build->regime), {}, {}, std::string{handbook::caution}};
+  RegimeView view{build->regime, regime_of(*build), {}, {}, std::string{handbook::caution}};
   if (!view.regime) {
     view.sentences.push_back(view.name.empty()
                                  ? "No regime was chosen yet: --use NAME."
@@ -136,6 +170,12 @@ Result<RegimeView> view_regime(const store::Store& store) {
       if (inspection.stage == wanted.name) stage.held.push_back(held_text(inspection));
     }
     view.stages.push_back(std::move(stage));
+  }
+  if (differs_here(*build)) {
+    view.sentences.push_back(
+        "The journal keeps the text of this regime as it was chosen; this computer has another one "
+        "of that name. To take that one: --use " +
+        build->regime + ".");
   }
   tell_counts(*view.regime, *known, view);
   return view;

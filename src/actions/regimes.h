@@ -25,8 +25,14 @@ std::vector<RegimeName> known_regimes();
 /// read.
 std::optional<handbook::Regime> find_regime(std::string_view name);
 
-/// The journal's build is shown under it from now on. Code::not_found names those there are.
+/// The rules that lie in the journal; where it has only a name, those this computer knows by it.
+std::optional<handbook::Regime> regime_of(const journal::Build& build);
+
+/// The journal's build is shown under it from now on, and its text lies in the journal, for every computer.
+/// Code::not_found names those there are.
 Done use_regime(store::Store& store, std::string_view name);
+/// The same with a text of the builder's own. Returns its name. Errors: not_found, invalid (every bad line).
+Result<std::string> use_regime_file(store::Store& store, const std::filesystem::path& file);
 
 /// Checks a text of the builder's own and keeps a copy in the program's settings folder
 /// (XDG_CONFIG_HOME/jigtime/regimes, else ~/.config/jigtime/regimes), where every journal on this computer finds it.

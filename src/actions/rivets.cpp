@@ -1,11 +1,11 @@
 #include "actions/rivets.h"
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <set>
 #include <tuple>
 
+#include "actions/shop.h"
 #include "actions/tally.h"
 #include "base/text.h"
 #include "handbook/blind_sizes.h"
@@ -89,20 +89,32 @@ Result<std::optional<std::string>> misfit(const handbook::Callout& callout, doub
                        ")"};
 }
 
-Done warn_of_grips(const journal::Register& known, const Balances& rows, const std::vector<StatedGrip>& grips,
-                   std::vector<std::string>& warnings) {
+/// By task, the last one said holds.
+Result<std::map<journal::TaskId, int>> grips_by_task(const journal::Register& known,
+                                                     const std::vector<StatedGrip>& grips) {
+  std::map<journal::TaskId, int> by_task;
   for (const StatedGrip& stated : grips) {
     const journal::Task* task = known.task(stated.task);
     if (task == nullptr) return Error{Code::not_found, "There is no task \"" + to_utf8(stated.task) + "\"."};
-    for (const journal::FastenerBalance& row : rows) {
-      const auto callout = handbook::parse_callout(row.callout);
-      if (row.task != known.meant(task->id) || !callout) continue;
-      const auto odd = misfit(*callout, stated.grip_in);
-      if (!odd) return odd.error();
-      if (!*odd) continue;
-      warnings.push_back("\"" + task->title + "\": " + row.callout + " " + **odd +
-                         ". Measure the stack and look at the plans again: they decide.");
-    }
+    by_task[known.meant(task->id)] = stated.grip_uin;
+  }
+  return by_task;
+}
+
+Done warn_of_grips(const journal::Register& known, const Balances& rows, const std::vector<StatedGrip>& grips,
+                   std::vector<std::string>& warnings) {
+  const auto stated = grips_by_task(known, grips);
+  if (!stated) return stated.error();
+  for (const journal::FastenerBalance& row : rows) {
+    const auto said_now = stated->find(row.task);
+    const std::optional<int> grip = said_now != stated->end() ? std::optional{said_now->second} : row.grip_uin;
+    const auto callout = handbook::parse_callout(row.callout);
+    if (!grip || !callout) continue;
+    const auto odd = misfit(*callout, *grip / 1e6);
+    if (!odd) return odd.error();
+    if (!*odd) continue;
+    warnings.push_back("\"" + title_of(known, row.task) + "\": " + row.callout + " " + **odd +
+                       ". Measure the stack and look at the plans again: they decide.");
   }
   return {};
 }
@@ -147,12 +159,11 @@ Result<StatedGrip> parse_stated_grip(const std::string& text) {
   StatedGrip grip;
   if (at != std::string::npos) {
     grip.task = trimmed(std::string_view{text}.substr(0, at));
-    std::string number{trimmed(std::string_view{text}.substr(at + 1))};
-    std::replace(number.begin(), number.end(), ',', '.');
-    const char* end = number.data() + number.size();
-    const auto read = std::from_chars(number.data(), end, grip.grip_in);
-    if (read.ec == std::errc{} && read.ptr == end && !grip.task.empty() && grip.grip_in > 0 && grip.grip_in <= 4)
+    const auto read = parse_grip(std::string_view{text}.substr(at + 1));
+    if (read && !grip.task.empty()) {
+      grip.grip_uin = *read;
       return grip;
+    }
   }
   return Error{Code::invalid, "\"" + to_utf8(text) +
                                   "\" is not of the form TASK=INCHES with a whole stack above 0 and at most 4 in, for "

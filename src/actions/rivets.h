@@ -13,10 +13,10 @@ namespace jigtime::actions {
 
 enum class RivetsBy { task, location };
 
-/// The thickness of the whole stack in one task.
+/// The thickness of the whole stack in one task, in place of what the plan states line by line.
 struct StatedGrip {
   std::string task;  ///< title
-  double grip_in = 0;
+  int grip_uin = 0;  ///< millionths of an inch
 };
 
 struct RivetsAsked {

@@ -1,5 +1,8 @@
 #include "actions/shop.h"
 
+#include <algorithm>
+#include <charconv>
+#include <cmath>
 #include <system_error>
 
 #include "actions/zone.h"
@@ -10,13 +13,41 @@
 namespace jigtime::actions {
 namespace {
 
-Done plan(store::Edit& edit, journal::TaskId task, const std::vector<std::string>& planned) {
+/// What the plan says already.
+std::optional<int> planned_grip(const journal::Register& known, journal::TaskId task, const std::string& callout) {
+  for (const journal::PlannedFastener& line : known.planned) {
+    if (line.task == task && line.callout == callout) return line.grip_uin;
+  }
+  return std::nullopt;
+}
+
+/// "58", or "58@0.064"; "@0" takes the grip away.
+Result<journal::PlannedFastener> planned_line(const journal::Register& known, journal::TaskId task,
+                                              const std::string& text) {
+  const auto counted = parse_counted(text, "CALLOUT=COUNT[@GRIP]");
+  if (!counted) return counted.error();
+  const std::size_t at = counted->count.find('@');
+  const auto count = parse_count(trimmed(std::string_view{counted->count}.substr(0, at)));
+  if (!count) return Error{Code::invalid, "\"" + text + "\": the count must be a whole number from 0 to 99999."};
+  journal::PlannedFastener line{{}, task, counted->callout, *count, planned_grip(known, task, counted->callout)};
+  if (at == std::string::npos) return line;
+  const std::string grip{trimmed(std::string_view{counted->count}.substr(at + 1))};
+  if (grip == "0") {
+    line.grip_uin.reset();
+    return line;
+  }
+  const auto read = parse_grip(grip);
+  if (!read) return read.error().during("\"" + text + "\"");
+  line.grip_uin = *read;
+  return line;
+}
+
+Done plan(store::Edit& edit, const journal::Register& known, journal::TaskId task,
+          const std::vector<std::string>& planned) {
   for (const std::string& text : planned) {
-    const auto counted = parse_counted(text, "CALLOUT=COUNT");
-    if (!counted) return counted.error();
-    const auto count = parse_count(counted->count);
-    if (!count) return Error{Code::invalid, "\"" + text + "\": the count must be a whole number from 0 to 99999."};
-    if (const Done set = edit.set_planned({{}, task, counted->callout, *count}); !set) return set;
+    const auto line = planned_line(known, task, text);
+    if (!line) return line.error();
+    if (const Done set = edit.set_planned(*line); !set) return set;
   }
   return {};
 }
@@ -132,7 +163,7 @@ Done add_task(store::Store& store, const TaskWords& words) {
       if (!added) return added.error();
       task.id = *added;
     }
-    return plan(edit, task.id, words.planned);
+    return plan(edit, *known, task.id, words.planned);
   });
 }
 
@@ -145,6 +176,22 @@ Result<Counted> parse_counted(const std::string& text, std::string_view form) {
   const auto callout = handbook::parse_callout(text.substr(0, at));
   if (!callout) return callout.error();
   return Counted{callout->canonical(), std::string{trimmed(std::string_view{text}.substr(at + 1))}};
+}
+
+Result<int> parse_grip(std::string_view text) {
+  std::string number{trimmed(text)};
+  std::replace(number.begin(), number.end(), ',', '.');
+  double inches = 0;
+  const char* const end = number.data() + number.size();
+  const auto read = std::from_chars(number.data(), end, inches, std::chars_format::fixed);
+  const double millionths = std::round(inches * 1e6);
+  if (read.ec != std::errc{} || read.ptr != end || !(millionths >= 1 && millionths <= journal::thickest_grip_uin)) {
+    return Error{Code::invalid,
+                 "The grip is the thickness of the whole stack in inches, above 0 and at most 4, for "
+                 "example 0.064; \"" +
+                     to_utf8(text) + "\" is not."};
+  }
+  return static_cast<int>(millionths);
 }
 
 std::optional<int> parse_count(std::string_view text) {

@@ -23,7 +23,7 @@ struct TaskWords {
   std::string assembly;  ///< path; empty for none; added where missing
   std::string plan_sheet;
   std::string plan_step;
-  std::vector<std::string> planned;  ///< CALLOUT=COUNT
+  std::vector<std::string> planned;  ///< CALLOUT=COUNT[@GRIP]; without a grip the one that is planned already stays
   std::string parent{};              ///< title of the task it is a part of; empty for none
   std::string checklist_line{};      ///< LIST:NUMBER; empty for none
 };
@@ -41,6 +41,9 @@ struct Counted {
   std::string count;    ///< as written
 };
 Result<Counted> parse_counted(const std::string& text, std::string_view form);
+
+/// The thickness of a whole stack in inches, with a point or a comma, as millionths: above 0, at most 4 in.
+Result<int> parse_grip(std::string_view text);
 
 /// A whole number from 0 to 99,999 without sign or blanks; nothing otherwise.
 std::optional<int> parse_count(std::string_view text);

@@ -77,6 +77,14 @@ auto order_of(const HoursLine& line) {
   return std::tie(line.session, line.month, line.assembly, line.task, line.role, line.person);
 }
 
+/// Ranges name what their people and tasks were merged into, so that nobody's minute counts twice.
+void name_what_is_meant(journal::WorkingDay& day, const journal::Register& known) {
+  for (journal::TaggedRange& range : day.ranges) {
+    if (range.task) range.task = known.meant(*range.task);
+  }
+  for (journal::PersonId& person : day.people) person = known.meant(person);
+}
+
 /// Every assembly's time goes to all that stand above it too.
 std::vector<AssemblyTotal> totals_with_parts(const std::map<Key, Worked>& sums, const journal::Register& known) {
   std::map<std::string, Worked> totals;
@@ -147,24 +155,23 @@ Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& aske
   if (!known) return known.error();
   const auto build = store.build();
   if (!build) return build.error();
-  auto records = store.working_times();
-  if (!records) return records.error();
+  auto days = store.working_days();
+  if (!days) return days.error();
 
   const Lookup lookup{*known};
   HoursTable table;
   table.rounding = build->rounding;
   std::map<Key, Worked> sums;
-  for (journal::SessionRecord& record : *records) {
-    const std::chrono::year_month_day date = record.session.date;
-    if ((asked.from && date < *asked.from) || (asked.to && date > *asked.to)) continue;
-    if (lookup.merged) name_what_is_meant(record, *known);
-    const journal::Hours hours = journal::count_hours(record);
+  for (journal::WorkingDay& day : *days) {
+    if ((asked.from && day.date < *asked.from) || (asked.to && day.date > *asked.to)) continue;
+    if (lookup.merged) name_what_is_meant(day, *known);
+    const journal::Hours hours = journal::count_hours(day);
     table.person_time += hours.person_time;
     table.elapsed += hours.elapsed;
     table.untagged += hours.untagged;
     table.unfilmed += hours.unfilmed;
     for (const journal::HoursRow& row : hours.rows) {
-      Worked& sum = sums[key_of(row, asked.by, lookup, date)];
+      Worked& sum = sums[key_of(row, asked.by, lookup, day.date)];
       sum.worked += row.worked;
       sum.unfilmed += row.unfilmed;
     }

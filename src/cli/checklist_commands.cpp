@@ -194,9 +194,10 @@ Exit run_regime(Terminal& terminal, const RegimeArguments& arguments) {
   if (!store) return terminal.fail(store.error());
   std::string use = arguments.use;
   if (!arguments.file.empty()) {
-    const auto name = actions::import_regime(arguments.file);
+    const auto name = actions::use_regime_file(*store, arguments.file);
     if (!name) return terminal.refuse(name.error());
-    if (use.empty()) use = *name;
+    // For other journals on this computer; this one has it already.
+    if (const auto kept = actions::import_regime(arguments.file); !kept) terminal.note(kept.error().message());
   }
   if (!use.empty()) {
     if (const Done used = actions::use_regime(*store, use); !used) return terminal.fail(used.error());
@@ -242,7 +243,7 @@ void add_checklist_commands(Commands& commands) {
                      "jigtime regime elevator.jigtime --use us");
   app->add_option("JOURNAL", regime.journal, "The journal file")->required();
   app->add_option("--use", regime.use, "Name of the regime");
-  app->add_option("--import", regime.file, "Read a text of your own and use it");
+  app->add_option("--import", regime.file, "Read a text of your own and use it; the journal keeps it");
   commands.run(app, [&regime](Terminal& terminal) { return run_regime(terminal, regime); });
 }
 

@@ -24,22 +24,31 @@ Json methods_json(const journal::FastenerBalance& balance) {
   return json;
 }
 
+/// "0.064 in"; more decimals only where they say something.
+std::string grip_text(std::optional<int> grip_uin) {
+  if (!grip_uin) return "-";
+  const int decimals = *grip_uin % 1000 == 0 ? 3 : *grip_uin % 100 == 0 ? 4 : 6;
+  return to_decimal_text(*grip_uin / 1e6, decimals) + " in";
+}
+
 void tell(Terminal& terminal, const actions::RivetTable& table) {
   Json json{{"rows", Json::array()}, {"warnings", Json::array()}};
   std::vector<std::vector<std::string>> rows{
-      {"Location", "Task", "Call-out", "Planned", "Set", "Drilled out", "Left", "Over"}};
+      {"Location", "Task", "Call-out", "Grip", "Planned", "Set", "Drilled out", "Left", "Over"}};
   for (const auto& [task, location, balance] : table.lines) {
     json["rows"].push_back({{"task", text_or_null(task)},
                             {"location", text_or_null(location)},
                             {"callout", balance.callout},
+                            {"grip_in", balance.grip_uin ? Json(*balance.grip_uin / 1e6) : Json(nullptr)},
                             {"planned", balance.planned},
                             {"set", balance.set},
                             {"set_by", methods_json(balance)},
                             {"drilled", balance.drilled},
                             {"left", balance.left()},
                             {"over", balance.over()}});
-    rows.push_back({location, task, balance.callout, std::to_string(balance.planned), std::to_string(balance.set),
-                    std::to_string(balance.drilled), std::to_string(balance.left()), std::to_string(balance.over())});
+    rows.push_back({location, task, balance.callout, grip_text(balance.grip_uin), std::to_string(balance.planned),
+                    std::to_string(balance.set), std::to_string(balance.drilled), std::to_string(balance.left()),
+                    std::to_string(balance.over())});
   }
   if (table.lines.empty()) {
     terminal.say("No fastener is planned or set yet.");
@@ -140,8 +149,10 @@ void add_fastener_commands(Commands& commands) {
                                "jigtime rivets elevator.jigtime --grip \"Rivet skin to ribs=0.064\"");
   app->add_option("JOURNAL", rivets.journal, "The journal file")->required();
   app->add_option("--by", rivets.by, "task (as when left out) or location");
-  app->add_option("--grip", rivets.grips,
-                  "TASK=INCHES, the whole stack there: lengths that no published rule gives are told; may be repeated")
+  app->add_option(
+         "--grip", rivets.grips,
+         "TASK=INCHES, the whole stack there, in place of the planned lines' own: lengths that no published rule "
+         "gives are told; may be repeated")
       ->take_all()
       ->expected(1);
   commands.run(app, [&rivets](Terminal& terminal) { return run_rivets(terminal, rivets); });

@@ -23,6 +23,7 @@ Json change_json(const store::Change& change) {
             {"label", change.label}};
   json["of"] = change.target ? Json(*change.target) : Json(nullptr);
   json["undone"] = change.undone;
+  json["stays"] = change.stays;
   json["what"] = change.what;
   return json;
 }
@@ -35,7 +36,7 @@ std::string change_text(const store::Change& change) {
   }
   line += change.label;
   if (!change.what.empty()) line += " (" + change.what + ")";
-  return change.undone ? line + "  undone" : line;
+  return line + (change.undone ? "  undone" : change.stays ? "  sealed" : "");
 }
 
 using Step = Result<store::Change> (*)(store::Store&);
@@ -45,8 +46,16 @@ Exit run_step(Terminal& terminal, const std::string& journal, Step step, std::st
   if (!store) return terminal.fail(store.error());
   const auto change = step(*store);
   if (!change) return terminal.fail(change.error());
-  terminal.say(std::string{said} + ": " + change->label + ".");
-  terminal.print(change_json(*change));
+  terminal.say(std::string{said} + ": " + change->label + (change->what.empty() ? "" : " (" + change->what + ")") +
+               ".");
+  if (change->passed_over > 0) {
+    terminal.say(
+        "What was done later stays, since it is sealed or a sealed session needs it. To have this edit back: "
+        "jigtime redo.");
+  }
+  Json json = change_json(*change);
+  json["passed_over"] = change->passed_over;
+  terminal.print(json);
   return Exit::done;
 }
 
@@ -88,8 +97,8 @@ Exit run_backup(Terminal& terminal, const BackupArguments& arguments) {
 
 void add_history_commands(Commands& commands) {
   auto& undo = commands.keep<std::string>();
-  CLI::App* app =
-      commands.add("undo", "Take back the last edit; a sealed entry stays", "jigtime undo elevator.jigtime");
+  CLI::App* app = commands.add("undo", "Take back the last edit that can be taken back; what is sealed stays",
+                               "jigtime undo elevator.jigtime");
   app->add_option("JOURNAL", undo, "The journal file")->required();
   commands.run(app, [&undo](Terminal& terminal) { return run_step(terminal, undo, actions::undo, "Undone"); });
 
@@ -101,7 +110,7 @@ void add_history_commands(Commands& commands) {
   auto& history = commands.keep<HistoryArguments>();
   app = commands.add("history", "Who did what and when, newest first", "jigtime history elevator.jigtime --most 20");
   app->add_option("JOURNAL", history.journal, "The journal file")->required();
-  app->add_option("--most", history.most, "At most so many lines; 50 if left out")->check(CLI::PositiveNumber);
+  app->add_option("--most", history.most, "At most so many lines; 50 if left out")->check(CLI::Range(1, 1'000'000));
   commands.run(app, [&history](Terminal& terminal) { return run_history(terminal, history); });
 
   auto& backup = commands.keep<BackupArguments>();

@@ -5,7 +5,9 @@
 namespace jigtime::journal {
 
 Coverage::Coverage(std::vector<SessionRange> ranges) {
-  std::sort(ranges.begin(), ranges.end());
+  // Mostly they come in order.
+  if (!std::is_sorted(ranges.begin(), ranges.end())) std::sort(ranges.begin(), ranges.end());
+  ranges_.reserve(ranges.size());
   for (const SessionRange& range : ranges) {
     if (ranges_.empty() || ranges_.back().end() < range.begin()) {
       ranges_.push_back(range);
@@ -14,6 +16,7 @@ Coverage::Coverage(std::vector<SessionRange> ranges) {
     }
   }
   Length sum{0};
+  before_.reserve(ranges_.size());
   for (const SessionRange& range : ranges_) {
     before_.push_back(sum);
     sum += range.length();
@@ -30,7 +33,8 @@ Length Coverage::until(SessionTime end) const {
 
 Length Coverage::shared_with(const Coverage& other) const {
   Length sum{0};
-  for (const SessionRange& range : other.ranges_) sum += within(range.begin(), range.end());
+  CoverageCursor here{*this};
+  for (const SessionRange& range : other.ranges_) sum += here.within(range.begin(), range.end());
   return sum;
 }
 

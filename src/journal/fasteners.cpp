@@ -13,6 +13,7 @@ struct Sums {
   std::int64_t set = 0;
   std::int64_t drilled = 0;
   std::array<std::int64_t, 4> set_by{};
+  std::optional<int> grip_uin{};
 };
 
 int clamped(std::int64_t count) {
@@ -20,7 +21,7 @@ int clamped(std::int64_t count) {
 }
 
 FastenerBalance balance_of(TaskId task, const std::string& callout, const Sums& sum) {
-  FastenerBalance row{task, callout, clamped(sum.planned), clamped(sum.set), clamped(sum.drilled), {}};
+  FastenerBalance row{task, callout, clamped(sum.planned), clamped(sum.set), clamped(sum.drilled), {}, sum.grip_uin};
   std::transform(sum.set_by.begin(), sum.set_by.end(), row.set_by.begin(), clamped);
   return row;
 }
@@ -41,7 +42,11 @@ int FastenerBalance::over() const { return above_zero(std::int64_t{set} - drille
 
 std::vector<FastenerBalance> balance(const Register& known, const std::vector<Span>& spans) {
   std::map<std::pair<TaskId, std::string>, Sums> sums;
-  for (const PlannedFastener& line : known.planned) sums[{known.meant(line.task), line.callout}].planned += line.count;
+  for (const PlannedFastener& line : known.planned) {
+    Sums& sum = sums[{known.meant(line.task), line.callout}];
+    sum.planned += line.count;
+    if (!sum.grip_uin) sum.grip_uin = line.grip_uin;
+  }
   for (const Span& span : spans) {
     if (!span.task) continue;
     for (const FastenerLine& line : span.fasteners) {
@@ -71,7 +76,11 @@ std::vector<LocationBalance> balance_by_location(const Register& known, const st
     const Task* task = known.task(row.task);
     std::optional<AssemblyId> assembly = task == nullptr ? std::nullopt : task->assembly;
     if (assembly) assembly = known.meant(*assembly);
-    add(sums[{known.assembly_path(assembly), assembly, row.callout}], row);
+    const auto [place, first] = sums.try_emplace({known.assembly_path(assembly), assembly, row.callout});
+    Sums& sum = place->second;
+    if (first) sum.grip_uin = row.grip_uin;
+    if (sum.grip_uin != row.grip_uin) sum.grip_uin.reset();
+    add(sum, row);
   }
   std::vector<LocationBalance> rows;
   for (const auto& [key, sum] : sums) rows.push_back({std::get<1>(key), balance_of({}, std::get<2>(key), sum)});

@@ -17,8 +17,10 @@ struct FastenerBalance {
   int set = 0;  ///< all that were set, those drilled out again included
   int drilled = 0;
   std::array<int, 4> set_by{};  ///< `set` by method, in the order of Method
-  int left() const;             ///< planned - (set - drilled), never below 0
-  int over() const;             ///< (set - drilled) - planned, never below 0
+  std::optional<int>
+      grip_uin{};    ///< as the plan states it; nothing where it does not, or where tasks of one location differ
+  int left() const;  ///< planned - (set - drilled), never below 0
+  int over() const;  ///< (set - drilled) - planned, never below 0
 };
 
 /// Ordered by task title, then call-out. A task that was merged counts as the one it was merged into.

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
-#include <set>
+#include <span>
 #include <tuple>
 
 #include "journal/coverage.h"
@@ -12,7 +12,7 @@ namespace jigtime::journal {
 namespace {
 
 /// What is the same for everybody in one session.
-struct Day {
+struct Shop {
   Coverage filmed;
   Coverage paused;            ///< breaks that name nobody, so everybody's
   Coverage filmed_or_paused;  ///< what is in neither is worked without a camera, if it is worked
@@ -23,105 +23,184 @@ struct Worked {
   Length unfilmed{0};
 };
 
-Worked worked_in(const Day& day, SessionTime begin, SessionTime end) {
-  const Length length = end - begin;
-  return {length - day.paused.within(begin, end), length - day.filmed_or_paused.within(begin, end)};
-}
+/// Tells worked time from stretches that come in order.
+class Clock {
+ public:
+  explicit Clock(const Shop& shop) : paused_{shop.paused}, filmed_or_paused_{shop.filmed_or_paused} {}
+  Worked worked_in(SessionTime begin, SessionTime end) {
+    const Length length = end - begin;
+    return {length - paused_.within(begin, end), length - filmed_or_paused_.within(begin, end)};
+  }
 
-Worked worked_in(const Day& day, const Coverage& times) {
+ private:
+  CoverageCursor paused_;
+  CoverageCursor filmed_or_paused_;
+};
+
+Worked worked_in(const Shop& shop, const Coverage& times) {
   Worked sum;
+  Clock clock{shop};
   for (const SessionRange& range : times.ranges()) {
-    const Worked worked = worked_in(day, range.begin(), range.end());
+    const Worked worked = clock.worked_in(range.begin(), range.end());
     sum.worked += worked.worked;
     sum.unfilmed += worked.unfilmed;
   }
   return sum;
 }
 
-/// The span that wins a person's moment comes first: later begin, then shorter, then larger id.
-struct InnerFirst {
-  bool operator()(const Span* a, const Span* b) const {
-    return std::tuple{b->begin, a->end - a->begin, b->id} < std::tuple{a->begin, b->end - b->begin, a->id};
-  }
+/// One person in one range.
+struct Claim {
+  PersonId person;
+  const TaggedRange* range;
 };
 
-/// A work span or a break of one person's begins or ends.
-struct Boundary {
-  SessionTime at;
-  const Span* span;
-  enum class Edge { begin, end } edge;
-};
-
-/// A stretch of one person's time, up to the next boundary, with the span that has it.
-struct Stretch {
-  SessionTime begin;
-  SessionTime end;
-  const Span* span;
-};
-
-/// Walks one person's boundaries in order and gives each moment to the innermost work span, breaks out.
-std::vector<Stretch> stretches_of(std::vector<Boundary> boundaries) {
-  std::sort(boundaries.begin(), boundaries.end(), [](const Boundary& a, const Boundary& b) { return a.at < b.at; });
-  std::vector<Stretch> stretches;
-  std::multiset<const Span*, InnerFirst> at_work;
-  int breaks = 0;
-  for (std::size_t i = 0; i < boundaries.size(); ++i) {
-    const Boundary& boundary = boundaries[i];
-    const bool begins = boundary.edge == Boundary::Edge::begin;
-    if (boundary.span->kind == SpanKind::pause) {
-      breaks += begins ? 1 : -1;
-    } else if (begins) {
-      at_work.insert(boundary.span);
-    } else {
-      at_work.erase(at_work.find(boundary.span));
-    }
-    if (breaks > 0 || at_work.empty() || i + 1 == boundaries.size()) continue;
-    const SessionTime next = boundaries[i + 1].at;
-    if (boundary.at < next) stretches.push_back({boundary.at, next, *at_work.begin()});
-  }
-  return stretches;
+/// The order of a heap whose top is the range that wins a person's moment: later begin, then shorter, then larger id.
+bool outside(const TaggedRange* a, const TaggedRange* b) {
+  return std::tuple{a->begin, b->end - b->begin, a->id} < std::tuple{b->begin, a->end - a->begin, b->id};
 }
 
-Day day_of(const SessionRecord& record) {
-  std::vector<SessionRange> filmed;
-  for (const Placement& placement : record.placements) {
-    for (const Piece& piece : placement.pieces) {
-      if (const auto range = SessionRange::make(piece.session_start, piece.session_end())) filmed.push_back(*range);
+/// Calls `seen(begin, end, range)` for each stretch of one person's time with the innermost work range there, in order.
+/// `claims` are that person's work in order of begin.
+template <class Seen>
+void each_stretch(std::span<const Claim> claims, Seen seen) {
+  std::vector<const TaggedRange*> at_work;
+  SessionTime now{};
+  std::size_t next = 0;
+  while (next < claims.size() || !at_work.empty()) {
+    if (at_work.empty()) now = claims[next].range->begin;
+    for (; next < claims.size() && claims[next].range->begin <= now; ++next) {
+      at_work.push_back(claims[next].range);
+      std::push_heap(at_work.begin(), at_work.end(), outside);
     }
+    // Those further out may have ended too: that shows when they come to the top.
+    while (!at_work.empty() && at_work.front()->end <= now) {
+      std::pop_heap(at_work.begin(), at_work.end(), outside);
+      at_work.pop_back();
+    }
+    if (at_work.empty()) continue;
+    const TaggedRange& inner = *at_work.front();
+    const SessionTime until = next < claims.size() ? std::min(inner.end, claims[next].range->begin) : inner.end;
+    seen(now, until, inner);
+    now = until;
   }
+}
+
+Shop shop_of(const WorkingDay& day) {
   std::vector<SessionRange> paused;
-  for (const Span& span : record.spans) {
-    if (span.kind != SpanKind::pause || !span.people.empty()) continue;
-    if (const auto range = SessionRange::make(span.begin, span.end)) paused.push_back(*range);
+  for (const TaggedRange& range : day.ranges) {
+    if (range.kind != SpanKind::pause || range.person_count != 0) continue;
+    if (const auto pause = SessionRange::make(range.begin, range.end)) paused.push_back(*pause);
   }
-  Day day{Coverage{std::move(filmed)}, Coverage{std::move(paused)}, {}};
-  day.filmed_or_paused = day.filmed.joined_with(day.paused);
-  return day;
+  Shop shop{Coverage{day.filmed}, Coverage{std::move(paused)}, {}};
+  shop.filmed_or_paused = shop.filmed.joined_with(shop.paused);
+  return shop;
 }
 
-Coverage tagged_in(const SessionRecord& record) {
+Coverage tagged_in(const WorkingDay& day) {
   std::vector<SessionRange> ranges;
-  for (const Span& span : record.spans) {
+  ranges.reserve(day.ranges.size());
+  for (const TaggedRange& range : day.ranges) {
     // What the cameras saw meanwhile was something else.
-    if (span.off_camera) continue;
-    if (const auto range = SessionRange::make(span.begin, span.end)) ranges.push_back(*range);
+    if (range.off_camera) continue;
+    if (const auto tagged = SessionRange::make(range.begin, range.end)) ranges.push_back(*tagged);
   }
   return Coverage{std::move(ranges)};
 }
 
-std::map<PersonId, std::vector<Boundary>> boundaries_by_person(const std::vector<Span>& spans) {
-  std::map<PersonId, std::vector<Boundary>> boundaries;
-  for (const Span& span : spans) {
-    if (span.end <= span.begin) continue;
-    for (auto person = span.people.begin(); person != span.people.end(); ++person) {
-      if (std::find(span.people.begin(), person, *person) != person) continue;
-      std::vector<Boundary>& theirs = boundaries[*person];
-      theirs.push_back({span.begin, &span, Boundary::Edge::begin});
-      theirs.push_back({span.end, &span, Boundary::Edge::end});
+/// Everybody's work and own breaks: by person, work in front, in order of begin.
+std::vector<Claim> claims_of(const WorkingDay& day) {
+  std::vector<Claim> claims;
+  claims.reserve(day.people.size());
+  for (const TaggedRange& range : day.ranges) {
+    if (range.end <= range.begin) continue;
+    for (std::uint32_t i = 0; i < range.person_count; ++i) {
+      claims.push_back({day.people[range.first_person + i], &range});
     }
   }
-  return boundaries;
+  std::sort(claims.begin(), claims.end(), [](const Claim& a, const Claim& b) {
+    if (a.person != b.person) return a.person < b.person;
+    if (a.range->kind != b.range->kind) return a.range->kind == SpanKind::work;
+    return a.range->begin < b.range->begin;
+  });
+  return claims;
 }
+
+Coverage own_breaks(std::span<const Claim> breaks) {
+  std::vector<SessionRange> ranges;
+  for (const Claim& claim : breaks) ranges.push_back(*SessionRange::make(claim.range->begin, claim.range->end));
+  return Coverage{std::move(ranges)};
+}
+
+/// Puts a stretch behind others; one that goes on where the last ended makes that longer.
+void append(std::vector<SessionRange>& ranges, SessionTime begin, SessionTime end) {
+  if (!ranges.empty() && ranges.back().end() == begin) {
+    ranges.back() = *SessionRange::make(ranges.back().begin(), end);
+  } else {
+    ranges.push_back(*SessionRange::make(begin, end));
+  }
+}
+
+/// Counts one session, person by person.
+class Counter {
+ public:
+  explicit Counter(const WorkingDay& day) : session_{day.session}, shop_{shop_of(day)} {}
+
+  /// All claims of one person.
+  void count(std::span<const Claim> claims) {
+    const auto breaks = std::find_if(claims.begin(), claims.end(),
+                                     [](const Claim& claim) { return claim.range->kind == SpanKind::pause; });
+    const auto work_count = static_cast<std::size_t>(breaks - claims.begin());
+    const Coverage own = own_breaks(claims.subspan(work_count));
+    Clock clock{shop_};
+    stretches_.clear();
+    each_stretch(claims.first(work_count), [&](SessionTime begin, SessionTime end, const TaggedRange& range) {
+      own.each_gap(begin, end, [&](SessionTime from, SessionTime to) { take(clock, from, to, range); });
+    });
+    write_rows(claims.front().person);
+  }
+
+  Hours hours(const WorkingDay& day) {
+    std::sort(hours_.rows.begin(), hours_.rows.end(), [](const HoursRow& a, const HoursRow& b) {
+      return std::tie(a.task, a.person) < std::tie(b.task, b.person);
+    });
+    const Worked seen = worked_in(shop_, Coverage{std::move(on_camera_)});
+    hours_.elapsed = worked_in(shop_, Coverage{std::move(anybody_)}).worked;
+    hours_.unfilmed = hours_.elapsed - (seen.worked - seen.unfilmed);
+    hours_.untagged = shop_.filmed.total() - tagged_in(day).shared_with(shop_.filmed);
+    return std::move(hours_);
+  }
+
+ private:
+  using Stretch = std::pair<std::optional<TaskId>, Worked>;
+
+  void take(Clock& clock, SessionTime begin, SessionTime end, const TaggedRange& range) {
+    Worked worked = clock.worked_in(begin, end);
+    if (range.off_camera) worked.unfilmed = worked.worked;
+    stretches_.emplace_back(range.task, worked);
+    append(anybody_, begin, end);
+    if (!range.off_camera) append(on_camera_, begin, end);
+  }
+
+  void write_rows(PersonId person) {
+    std::sort(stretches_.begin(), stretches_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (std::size_t i = 0; i < stretches_.size();) {
+      HoursRow row{session_, stretches_[i].first, person, {}, {}};
+      for (; i < stretches_.size() && stretches_[i].first == row.task; ++i) {
+        row.worked += stretches_[i].second.worked;
+        row.unfilmed += stretches_[i].second.unfilmed;
+      }
+      hours_.person_time += row.worked;
+      if (row.worked != Length{0}) hours_.rows.push_back(row);
+    }
+  }
+
+  SessionId session_;
+  Shop shop_;
+  Hours hours_;
+  std::vector<Stretch> stretches_;  ///< of the person at hand
+  std::vector<SessionRange> anybody_;
+  std::vector<SessionRange> on_camera_;
+};
 
 using RowKey = std::tuple<SessionId, std::optional<TaskId>, PersonId>;
 
@@ -146,30 +225,17 @@ Length unit_of(Rounding rounding) {
 
 }  // namespace
 
-Hours count_hours(const SessionRecord& record) {
-  const Day day = day_of(record);
-  Hours hours;
-  std::map<RowKey, Worked> sums;
-  std::vector<SessionRange> anybody;
-  std::vector<SessionRange> on_camera;
-  for (auto& [person, boundaries] : boundaries_by_person(record.spans)) {
-    for (const Stretch& stretch : stretches_of(std::move(boundaries))) {
-      const Worked worked = worked_in(day, stretch.begin, stretch.end);
-      Worked& sum = sums[{record.session.id, stretch.span->task, person}];
-      sum.worked += worked.worked;
-      sum.unfilmed += stretch.span->off_camera ? worked.worked : worked.unfilmed;
-      hours.person_time += worked.worked;
-      anybody.push_back(*SessionRange::make(stretch.begin, stretch.end));
-      if (!stretch.span->off_camera) on_camera.push_back(anybody.back());
-    }
+Hours count_hours(const WorkingDay& day) {
+  const std::vector<Claim> claims = claims_of(day);
+  Counter counter{day};
+  for (std::size_t first = 0, end = 0; first < claims.size(); first = end) {
+    while (end < claims.size() && claims[end].person == claims[first].person) ++end;
+    counter.count(std::span{claims}.subspan(first, end - first));
   }
-  hours.rows = rows_of(sums);
-  const Worked seen = worked_in(day, Coverage{std::move(on_camera)});
-  hours.elapsed = worked_in(day, Coverage{std::move(anybody)}).worked;
-  hours.unfilmed = hours.elapsed - (seen.worked - seen.unfilmed);
-  hours.untagged = day.filmed.total() - tagged_in(record).shared_with(day.filmed);
-  return hours;
+  return counter.hours(day);
 }
+
+Hours count_hours(const SessionRecord& record) { return count_hours(working_day(record)); }
 
 Hours sum(const std::vector<Hours>& parts) {
   Hours all;

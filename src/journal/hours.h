@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "journal/values.h"
+#include "journal/working_day.h"
 
 namespace jigtime::journal {
 
@@ -37,6 +38,7 @@ struct Hours {
 /// not untagged either. Spans of a pause count as tagged. Off-camera work counts as worked and as unfilmed, whatever
 /// the cameras saw meanwhile, and leaves that footage untagged.
 /// O(n log n) in spans, people and pieces. Spans that end before they begin are passed over.
+Hours count_hours(const WorkingDay& day);
 Hours count_hours(const SessionRecord& record);
 /// Rows of the same session, task and person become one.
 Hours sum(const std::vector<Hours>& parts);

@@ -75,7 +75,9 @@ Done check(const Build& build) {
   if (Done name = check_name(build.name, "The build's name"); !name) return name;
   if (Done text = check_short_text(build.registration, "The registration"); !text) return text;
   if (Done text = check_short_text(build.place, "The place"); !text) return text;
-  return check_short_text(build.zone, "The time zone");
+  if (Done text = check_short_text(build.zone, "The time zone"); !text) return text;
+  if (Done text = check_short_text(build.regime, "The regime's name"); !text) return text;
+  return check_note(build.regime_text, "The regime's text");
 }
 
 Done check(const Person& person) { return check_name(person.name, "The person's name"); }

@@ -178,6 +178,10 @@ Done check(const PlannedFastener& planned) {
     return invalid("The plan asks for " + std::to_string(planned.count) + " of " + planned.callout +
                    ". Give a count from 1 to " + std::to_string(most_fasteners) + ", or 0 to take the line away.");
   }
+  if (planned.grip_uin && (*planned.grip_uin < 1 || *planned.grip_uin > thickest_grip_uin)) {
+    return invalid("The grip of " + planned.callout + " is " + to_decimal_text(*planned.grip_uin / 1e6, 6) +
+                   " in. Give the thickness of the whole stack, above 0 and at most 4 in.");
+  }
   return {};
 }
 

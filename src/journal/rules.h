@@ -15,6 +15,8 @@ namespace jigtime::journal {
 
 /// More of one call-out than any aircraft has: a slip of the keyboard.
 inline constexpr int most_fasteners = 1'000'000;
+/// Thicker stacks are not riveted: millionths of an inch.
+inline constexpr int thickest_grip_uin = 4'000'000;
 /// A clock that is further off than this is not a clock: parts per billion.
 inline constexpr std::int64_t most_rate_ppb = 1'000'000;
 
@@ -32,7 +34,8 @@ Done check(const Person& person);
 /// Besides the name: no '/', which stands between the levels of a path.
 Done check(const Assembly& assembly);
 Done check(const Task& task);
-/// Call-out in its canonical spelling, count from 0 (which takes the line away) to most_fasteners.
+/// Call-out in its canonical spelling, count from 0 (which takes the line away) to most_fasteners, a grip from 1 to
+/// thickest_grip_uin or none.
 Done check(const PlannedFastener& planned);
 Done check(const Camera& camera);
 /// A date of the calendar in the years 0 to 9999.

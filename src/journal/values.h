@@ -47,7 +47,10 @@ struct Build {
   std::string place;
   std::string zone;  ///< IANA name, e.g. Europe/Lisbon
   Rounding rounding = Rounding::none;
-  std::string regime{};  ///< id of the rules the build is shown under, as the regimes in assets/ have it; may be empty
+  std::string regime{};  ///< name of the rules the build is shown under; may be empty
+  /// Those rules themselves, as a text of handbook/regime.h, so that another computer shows them too; empty where none
+  /// were chosen, and in journals of a time when only the name was kept.
+  std::string regime_text{};
   friend bool operator==(const Build&, const Build&) = default;
 };
 
@@ -95,8 +98,9 @@ struct Task {
 struct PlannedFastener {
   PlannedId id;
   TaskId task;
-  std::string callout;  ///< in canonical spelling
-  int count = 0;        ///< at least 1
+  std::string callout;            ///< in canonical spelling
+  int count = 0;                  ///< at least 1
+  std::optional<int> grip_uin{};  ///< thickness of the whole stack there, millionths of an inch; nothing: not stated
   friend bool operator==(const PlannedFastener&, const PlannedFastener&) = default;
 };
 

@@ -8,6 +8,7 @@
 #include "store/migration_private.h"
 #include "store/new_file_private.h"
 #include "store/query_private.h"
+#include "store/ranking_private.h"
 #include "store/schema.h"
 #include "store/store.h"
 
@@ -74,7 +75,8 @@ void Transaction::commit() {
 }
 
 Connection::Connection(const std::filesystem::path& path, int flags)
-    : path_{path}, database_{path.empty() ? std::string{":memory:"} : path.string(), flags, busy_timeout_ms} {}
+    : path_{path},
+      database_{path.empty() ? std::string{":memory:"} : path.string(), flags | SQLITE_OPEN_NOMUTEX, busy_timeout_ms} {}
 
 void Connection::configure() {
   // A journal may come from somebody else: no statement may reach below the tables.
@@ -83,6 +85,7 @@ void Connection::configure() {
   database_.exec("PRAGMA recursive_triggers = ON");
   database_.exec("PRAGMA synchronous = FULL");
   database_.exec("PRAGMA temp_store = MEMORY");
+  teach_occurrences(database_);
 }
 
 bool Connection::in_transaction() const { return sqlite3_get_autocommit(database_.getHandle()) == 0; }

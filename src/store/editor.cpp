@@ -50,9 +50,12 @@ Done Editor::need_unused(const char* sql, std::string_view name, std::int64_t id
 Done Editor::set_build(const Build& build) {
   if (Done rules = check(build); !rules) return rules;
   return attempt([&]() -> Done {
-    Query{database_, "UPDATE build SET name = ?1, registration = ?2, place = ?3, zone = ?4, rounding = ?5, regime = ?6"}
+    Query{database_,
+          "UPDATE build SET name = ?1, registration = ?2, place = ?3, zone = ?4, rounding = ?5, regime = ?6, "
+          "regime_text = ?7"}
         .with(std::string_view{build.name}, std::string_view{build.registration}, std::string_view{build.place},
-              std::string_view{build.zone}, word_for(rounding_words, build.rounding), std::string_view{build.regime})
+              std::string_view{build.zone}, word_for(rounding_words, build.rounding), std::string_view{build.regime},
+              std::string_view{build.regime_text})
         .run();
     return {};
   });
@@ -102,9 +105,9 @@ Done Editor::set_planned(const PlannedFastener& planned) {
       return {};
     }
     Query{database_,
-          "INSERT INTO planned (task, callout, count) VALUES (?1, ?2, ?3) "
-          "ON CONFLICT (task, callout) DO UPDATE SET count = excluded.count"}
-        .with(planned.task, callout, planned.count)
+          "INSERT INTO planned (task, callout, count, grip_uin) VALUES (?1, ?2, ?3, ?4) "
+          "ON CONFLICT (task, callout) DO UPDATE SET count = excluded.count, grip_uin = excluded.grip_uin"}
+        .with(planned.task, callout, planned.count, planned.grip_uin)
         .run();
     return {};
   });

@@ -110,9 +110,10 @@ std::vector<Proposal> read_proposals(Database& database, SessionId id) {
 }  // namespace
 
 Build read_build(Database& database) {
-  Query row{database, "SELECT name, registration, place, zone, rounding, regime FROM build"};
+  Query row{database, "SELECT name, registration, place, zone, rounding, regime, regime_text FROM build"};
   if (!row.next()) throw Damaged{"the build's name is gone"};
-  return {row.text(0), row.text(1), row.text(2), row.text(3), value_in(row, 4, rounding_words), row.text(5)};
+  return {row.text(0), row.text(1), row.text(2), row.text(3), value_in(row, 4, rounding_words),
+          row.text(5), row.text(6)};
 }
 
 std::vector<Session> read_sessions(Database& database) {

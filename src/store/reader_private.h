@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "journal/values.h"
+#include "journal/working_day.h"
 #include "store/database_private.h"
 
 namespace jigtime::store {
@@ -42,6 +43,8 @@ std::optional<journal::Clip> read_clip(Database& database, journal::ClipId id);
 std::optional<journal::Placement> read_placement(Database& database, journal::ClipId clip);
 /// As Store::working_times.
 std::vector<journal::SessionRecord> read_working_times(Database& database);
+/// As Store::working_days.
+std::vector<journal::WorkingDay> read_working_days(Database& database);
 std::optional<journal::SessionRecord> read_record(Database& database, journal::SessionId id);
 
 /// The footage of one session, or of one clip: `where` is an SQL condition on the table clip with one ?1.

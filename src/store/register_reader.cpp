@@ -51,8 +51,12 @@ ChecklistLine line_of(const Query& row) {
 
 std::vector<PlannedFastener> read_planned(Database& database) {
   std::vector<PlannedFastener> planned;
-  Query row{database, "SELECT id, task, callout, count FROM planned ORDER BY id"};
-  while (row.next()) planned.push_back({row.id<PlannedId>(0), row.id<TaskId>(1), row.text(2), row.number(3)});
+  Query row{database, "SELECT id, task, callout, count, grip_uin FROM planned ORDER BY id"};
+  while (row.next()) {
+    PlannedFastener& line = planned.emplace_back();
+    line = {row.id<PlannedId>(0), row.id<TaskId>(1), row.text(2), row.number(3)};
+    if (!row.is_null(4)) line.grip_uin = row.number(4);
+  }
   return planned;
 }
 

@@ -13,6 +13,7 @@ namespace jigtime::store {
 /// SQL of step n - 1: from format n - 1 to format n.
 std::string to_format_1();
 std::string to_format_2();
+std::string to_format_3();
 
 /// The view of a span's words, one line a field.
 extern const std::string_view span_words_view;

@@ -11,7 +11,12 @@
 
 namespace jigtime::store {
 
-/// Throws what Query throws. Best first.
+/// Of more hits than this, those are ranked in which the words occur most often; where they occur as often, what is no
+/// span before spans, then what was written later. A common word of a hundred thousand texts need not be weighed in
+/// every one of them.
+inline constexpr std::size_t most_ranked = 1000;
+
+/// Throws what Query throws. Best first, as `worth` of ranking_private.h tells.
 std::vector<Hit> search(Database& database, std::string_view text, int most);
 /// An entry never changes, so it is written here once and no trigger follows it.
 void make_findable(Database& database, journal::EntryId id, const journal::Entry& entry);

@@ -159,7 +159,8 @@ Done Editor::merge(TaskId from, TaskId into) {
     move(std::string{"UPDATE item SET task = ?2 WHERE task = ?1 AND (session IS NULL OR "} + unsealed + ")");
     move("UPDATE task SET parent = ?2 WHERE parent = ?1");
     move(
-        "UPDATE planned AS p SET count = p.count + f.count FROM planned AS f "
+        "UPDATE planned AS p SET count = p.count + f.count, grip_uin = ifnull(p.grip_uin, f.grip_uin) FROM planned AS "
+        "f "
         "WHERE p.task = ?2 AND f.task = ?1 AND f.callout = p.callout");
     move("DELETE FROM planned WHERE task = ?1 AND callout IN (SELECT callout FROM planned WHERE task = ?2)");
     move("UPDATE planned SET task = ?2 WHERE task = ?1");

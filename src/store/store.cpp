@@ -39,6 +39,16 @@ struct Store::Impl {
   /// Undo or redo: in a transaction of its own, with foreign keys off and checked as a whole.
   Result<Change> back_or_forth(Result<Change> (*deed)(Database&, std::string_view));
 
+  /// Asks what the system said before the rollback that follows a failure: that makes the connection forget it.
+  Done commit(Transaction& transaction) {
+    try {
+      transaction.commit();
+      return {};
+    } catch (const std::exception& exception) {
+      return connection->error_of(exception);
+    }
+  }
+
   std::unique_ptr<Connection> connection;
   std::string who;
 };
@@ -58,11 +68,12 @@ class WithoutForeignKeys {
 
 std::function<void(Database&)> writes(const journal::Build& build) {
   return [&build](Database& database) {
-    Query{
-        database,
-        "INSERT INTO build (id, name, registration, place, zone, rounding, regime) VALUES (1, ?1, ?2, ?3, ?4, ?5, ?6)"}
+    Query{database,
+          "INSERT INTO build (id, name, registration, place, zone, rounding, regime, regime_text) "
+          "VALUES (1, ?1, ?2, ?3, ?4, ?5, ?6, ?7)"}
         .with(std::string_view{build.name}, std::string_view{build.registration}, std::string_view{build.place},
-              std::string_view{build.zone}, word_for(rounding_words, build.rounding), std::string_view{build.regime})
+              std::string_view{build.zone}, word_for(rounding_words, build.rounding), std::string_view{build.regime},
+              std::string_view{build.regime_text})
         .run();
   };
 }
@@ -117,8 +128,7 @@ Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>&
     if (Done done = deed(editor); !done) return done;
     if (editor.lost()) return *editor.lost();
     history.write(label, who);
-    transaction.commit();
-    return {};
+    return commit(transaction);
   } catch (const std::exception& exception) {
     return connection->error_of(exception);
   }
@@ -131,7 +141,8 @@ Result<Change> Store::Impl::back_or_forth(Result<Change> (*deed)(Database&, std:
     const WithoutForeignKeys bare{connection->database()};
     Transaction transaction{connection->database(), Transaction::Kind::write};
     Result<Change> change = deed(connection->database(), who);
-    if (change) transaction.commit();
+    if (!change) return change;
+    if (Done committed = commit(transaction); !committed) return committed.error();
     return change;
   } catch (const std::exception& exception) {
     return connection->error_of(exception);
@@ -192,6 +203,7 @@ Result<journal::Build> Store::build() const { return impl_->reading(read_build);
 Result<journal::Register> Store::known() const { return impl_->reading(read_register); }
 Result<std::vector<journal::Session>> Store::sessions() const { return impl_->reading(read_sessions); }
 Result<std::vector<journal::SessionRecord>> Store::working_times() const { return impl_->reading(read_working_times); }
+Result<std::vector<journal::WorkingDay>> Store::working_days() const { return impl_->reading(read_working_days); }
 Result<std::vector<journal::Entry>> Store::entries() const { return impl_->reading(read_entries); }
 Result<std::vector<journal::Signature>> Store::signatures() const { return impl_->reading(read_signatures); }
 Result<std::vector<journal::OpenItem>> Store::items() const { return impl_->reading(read_items); }

@@ -16,6 +16,7 @@
 
 #include "base/result.h"
 #include "journal/values.h"
+#include "journal/working_day.h"
 
 namespace jigtime::store {
 
@@ -38,7 +39,9 @@ struct Change {
   Deed deed = Deed::edit;
   std::optional<std::int64_t> target{};  ///< of an undo or a redo: the edit that was taken back or done again
   bool undone = false;                   ///< of an edit: it does not hold at present
-  std::string what{};                    ///< "1 span added, 2 marks taken out"; empty for an undo or a redo
+  bool stays = false;                    ///< of an edit in the history: a seal, or it concerns a sealed session
+  std::string what{};   ///< "1 span added, 2 marks taken out", of an edit or of that an undo or redo just done is about
+  int passed_over = 0;  ///< of an undo that was just done: later edits that stay since they are sealed
 };
 
 /// The open end of one transaction. Every call checks the rules of journal/rules.h and the state of the record first; a
@@ -65,7 +68,7 @@ class Edit {
   /// cannot be taken out: Code::conflict.
   virtual Done update(const journal::Checklist& list) = 0;
   virtual Done remove(journal::ChecklistId list) = 0;
-  /// Replaces the planned count of that call-out in that task; count 0 removes the line.
+  /// Replaces the planned count and the grip of that call-out in that task; count 0 removes the line.
   virtual Done set_planned(const journal::PlannedFastener& planned) = 0;
   virtual Result<journal::CameraId> add(const journal::Camera& camera) = 0;
   virtual Result<journal::SessionId> add(const journal::Session& session) = 0;
@@ -115,7 +118,7 @@ class Edit {
 
 class Store {
  public:
-  static constexpr int schema_version = 2;
+  static constexpr int schema_version = 3;
 
   /// Makes the file; invalid when it exists already.
   static Result<Store> create(const std::filesystem::path& path, const journal::Build& build);
@@ -138,8 +141,10 @@ class Store {
 
   /// Who the edits from now on are done by, for the history.
   void sign_as(std::string who);
-  /// Takes back the last edit that holds, whoever did it and whenever; itself a line of the history. not_found when
-  /// there is none; conflict for a seal, an amendment or a signature, and for what was sealed since: those stay.
+  /// Takes back the last edit that can still be taken back, whoever did it and whenever; itself a line of the history.
+  /// Seals, amendments, signatures, what concerns a sealed session and what such an edit needs are passed over: they
+  /// stay, and do not stand in the way of other sessions. not_found when nothing is left that can be taken back;
+  /// conflict where another program has changed the rows of the last edit.
   Result<Change> undo();
   /// Does again what was undone last. not_found when nothing was undone since the last edit.
   Result<Change> redo();
@@ -158,6 +163,8 @@ class Store {
   /// What hours are counted from, of all sessions by date and in few reads: the session, its spans without fasteners
   /// and notes, and where its footage lies (one placement for all clips, pieces in no order, without evidence).
   Result<std::vector<journal::SessionRecord>> working_times() const;
+  /// The same with nothing else in it, for totals.
+  Result<std::vector<journal::WorkingDay>> working_days() const;
   Result<std::vector<journal::Entry>> entries() const;            ///< the whole chain, amendments too, by number
   Result<std::vector<journal::Signature>> signatures() const;     ///< by number
   Result<std::vector<journal::OpenItem>> items() const;           ///< all, by the day they were opened
@@ -166,8 +173,8 @@ class Store {
   /// The part with that identity, wherever it lies.
   Result<std::optional<journal::Part>> part(const FileIdentity& identity) const;
   Result<std::optional<journal::Photo>> photo(const FileIdentity& identity) const;
-  /// All words must occur (prefixes count, accents and case do not), best first, at most `most`. Any text is a valid
-  /// query.
+  /// All words must occur (prefixes count, accents and case do not), best first, at most `most`, and never more than
+  /// the thousand that are ranked. Any text is a valid query.
   Result<std::vector<Hit>> find(std::string_view text, int most = 200) const;
   /// Empty when PRAGMA integrity_check and foreign_key_check are clean, else what they said.
   Result<std::vector<std::string>> integrity() const;

@@ -12,6 +12,7 @@
 #include "base/text.h"
 #include "store/query_private.h"
 #include "store/schema.h"
+#include "store/sealed_rows_private.h"
 #include "store/undo_private.h"
 #include "store/words.h"
 
@@ -31,6 +32,14 @@ struct Stacks {
   std::vector<std::int64_t> undone;
 };
 
+/// False when it is not there. Mostly it is the last.
+bool take_out(std::vector<std::int64_t>& ids, std::int64_t id) {
+  const auto found = std::find(ids.rbegin(), ids.rend(), id);
+  if (found == ids.rend()) return false;
+  ids.erase(std::next(found).base());
+  return true;
+}
+
 Stacks read_stacks(Database& database) {
   Stacks stacks;
   Query row{database, "SELECT id, deed, target FROM edit ORDER BY id"};
@@ -41,9 +50,8 @@ Stacks read_stacks(Database& database) {
         stacks.undone.clear();
         break;
       case Change::Deed::undo:
-        if (stacks.done.empty() || stacks.done.back() != row.integer(2)) throw Damaged{"its history has a gap"};
-        stacks.undone.push_back(stacks.done.back());
-        stacks.done.pop_back();
+        if (!take_out(stacks.done, row.integer(2))) throw Damaged{"its history has a gap"};
+        stacks.undone.push_back(row.integer(2));
         break;
       case Change::Deed::redo:
         if (stacks.undone.empty() || stacks.undone.back() != row.integer(2)) throw Damaged{"its history has a gap"};
@@ -93,7 +101,13 @@ std::string inverse_of(std::string& changes) {
   return {static_cast<const char*>(bytes), static_cast<std::size_t>(size)};
 }
 
-enum class Obstacle { none, sealed, other };
+/// Why a change set does not fit the journal as it is.
+enum class Obstacle {
+  none,
+  sealed,   ///< it concerns a sealed session
+  altered,  ///< its rows are no longer as they were
+  needed,   ///< rows that stay refer to what it takes out
+};
 
 struct Applying {
   sqlite3* handle;
@@ -103,38 +117,44 @@ struct Applying {
 int on_conflict(void* context, int, sqlite3_changeset_iter*) {
   auto* const applying = static_cast<Applying*>(context);
   const std::string said = sqlite3_errmsg(applying->handle);
-  applying->obstacle = said.find(sealed_signal) != std::string::npos ? Obstacle::sealed : Obstacle::other;
+  applying->obstacle = said.find(sealed_signal) != std::string::npos ? Obstacle::sealed : Obstacle::altered;
   return SQLITE_CHANGESET_ABORT;
 }
 
-Done apply(Database& database, std::string& changes, const std::string& label) {
+/// Changes nothing when there is an obstacle.
+Obstacle apply(Database& database, std::string& changes) {
+  database.exec("SAVEPOINT applying");
   Applying applying{database.getHandle()};
   const int code = sqlite3changeset_apply(database.getHandle(), static_cast<int>(changes.size()), changes.data(),
                                           nullptr, on_conflict, &applying);
-  if (applying.obstacle == Obstacle::sealed) {
-    return Error{Code::conflict, "\"" + label +
-                                     "\" concerns a session that is sealed by now, so it stays. Amend the "
-                                     "sealed entry instead (jigtime amend)."};
+  if (applying.obstacle == Obstacle::none) {
+    if (code != SQLITE_OK) throw SQLite::Exception{database.getHandle(), code};
+    if (Query{database, "PRAGMA foreign_key_check"}.next()) applying.obstacle = Obstacle::needed;
   }
-  if (applying.obstacle == Obstacle::other) {
-    return Error{Code::conflict,
-                 "\"" + label + "\" no longer fits what the journal holds, so it stays. Change the record by hand."};
-  }
-  if (code != SQLITE_OK) throw SQLite::Exception{database.getHandle(), code};
-  if (Query{database, "PRAGMA foreign_key_check"}.next()) {
-    return Error{Code::conflict, "Something that came later needs \"" + label + "\", so it stays."};
-  }
-  return {};
+  if (applying.obstacle != Obstacle::none) database.exec("ROLLBACK TO applying");
+  database.exec("RELEASE applying");
+  return applying.obstacle;
 }
 
-Done check_unsealed(std::string& changes, const std::string& label) {
-  static const std::set<std::string> sealed{"entry", "amendment", "signature"};
-  bool holds_seal = false;
-  each_row(changes, [&](const std::string& table, int) { holds_seal = holds_seal || sealed.contains(table); });
-  if (!holds_seal) return {};
-  return Error{Code::conflict, "The last thing done was \"" + label +
-                                   "\", and what is sealed stays sealed. If something in it is wrong, amend it "
-                                   "(jigtime amend)."};
+Error error_of(Obstacle obstacle, const std::string& label) {
+  switch (obstacle) {
+    case Obstacle::sealed:
+      return {Code::conflict, "\"" + label +
+                                  "\" concerns a session that is sealed by now, so it stays. Amend the sealed entry "
+                                  "instead (jigtime amend)."};
+    case Obstacle::needed: return {Code::conflict, "Something that came later needs \"" + label + "\", so it stays."};
+    default:
+      return {Code::conflict,
+              "\"" + label + "\" no longer fits what the journal holds, so it stays. Change the record by hand."};
+  }
+}
+
+bool holds_seal(std::string& changes) {
+  bool holds = false;
+  each_row(changes, [&](const std::string& table, int) {
+    holds = holds || table == "entry" || table == "amendment" || table == "signature";
+  });
+  return holds;
 }
 
 Change write_line(Database& database, Change change) {
@@ -215,11 +235,24 @@ std::string what_changed(std::string& changes) {
 Result<Change> undo_last(Database& database, std::string_view who) {
   const Stacks stacks = read_stacks(database);
   if (stacks.done.empty()) return Error{Code::not_found, "There is nothing to undo."};
-  Edited edited = read_edit(database, stacks.done.back());
-  if (Done open = check_unsealed(edited.changes, edited.label); !open) return open.error();
-  std::string inverse = inverse_of(edited.changes);
-  if (Done applied = apply(database, inverse, edited.label); !applied) return applied.error();
-  return write_line(database, {0, {}, std::string{who}, edited.label, Change::Deed::undo, stacks.done.back()});
+  int passed_over = 0;
+  for (auto id = stacks.done.rbegin(); id != stacks.done.rend(); ++id, ++passed_over) {
+    Edited edited = read_edit(database, *id);
+    if (holds_seal(edited.changes)) continue;
+    std::string inverse = inverse_of(edited.changes);
+    const Obstacle obstacle = apply(database, inverse);
+    if (obstacle == Obstacle::none) {
+      Change change = write_line(database, {0, {}, std::string{who}, edited.label, Change::Deed::undo, *id});
+      change.what = what_changed(edited.changes);
+      change.passed_over = passed_over;
+      return change;
+    }
+    // What needs an edit that stays has to stay with it; without such an edit something else is wrong.
+    if (obstacle != Obstacle::sealed && passed_over == 0) return error_of(obstacle, edited.label);
+  }
+  return Error{Code::conflict, "The last thing done was \"" + read_edit(database, stacks.done.back()).label +
+                                   "\". What is sealed stays sealed, and nothing older can be taken back without it. "
+                                   "If something in it is wrong, amend it (jigtime amend)."};
 }
 
 Result<Change> redo_last(Database& database, std::string_view who) {
@@ -228,14 +261,20 @@ Result<Change> redo_last(Database& database, std::string_view who) {
     return Error{Code::not_found, "There is nothing to do again: nothing was undone since the last edit."};
   }
   Edited edited = read_edit(database, stacks.undone.back());
-  if (Done applied = apply(database, edited.changes, edited.label); !applied) return applied.error();
-  return write_line(database, {0, {}, std::string{who}, edited.label, Change::Deed::redo, stacks.undone.back()});
+  if (const Obstacle obstacle = apply(database, edited.changes); obstacle != Obstacle::none) {
+    return error_of(obstacle, edited.label);
+  }
+  Change change =
+      write_line(database, {0, {}, std::string{who}, edited.label, Change::Deed::redo, stacks.undone.back()});
+  change.what = what_changed(edited.changes);
+  return change;
 }
 
 std::vector<Change> read_history(Database& database, int most) {
   std::vector<Change> changes;
   const Stacks stacks = read_stacks(database);
   const std::set<std::int64_t> done(stacks.done.begin(), stacks.done.end());
+  const SealedRows sealed{database};
   Query row{database,
             "SELECT id, at_ns, who, label, deed, target, changes FROM edit ORDER BY id DESC LIMIT max(?1, 0)"};
   row.with(most);
@@ -243,8 +282,11 @@ std::vector<Change> read_history(Database& database, int most) {
     Change change{row.integer(0), row.point<WallTime>(1), row.text(2), row.text(3), value_in(row, 4, deed_words)};
     if (!row.is_null(5)) change.target = row.integer(5);
     change.undone = change.deed == Change::Deed::edit && !done.contains(change.id);
-    std::string bytes = row.bytes(6);
-    if (change.deed == Change::Deed::edit) change.what = what_changed(bytes);
+    if (change.deed == Change::Deed::edit) {
+      std::string bytes = row.bytes(6);
+      change.what = what_changed(bytes);
+      change.stays = sealed.hold(bytes);
+    }
     changes.push_back(std::move(change));
   }
   return changes;

@@ -88,3 +88,61 @@ TEST_CASE("a bad text is refused line by line and not kept") {
   CHECK(import_regime(settings.folder / "none.txt").error().code() == Code::not_found);
   CHECK(known_regimes().size() == 5);
 }
+
+TEST_CASE("a regime of the builder's own lies in the journal: another computer tells it without that text") {
+  Desk desk;
+  {
+    const Settings settings;
+    std::ofstream{settings.folder / "mine.txt"} << own;
+    REQUIRE(*use_regime_file(desk.store, settings.folder / "mine.txt") == "island");
+  }
+  const Settings elsewhere;
+  CHECK(!find_regime("island"));
+  const auto view = view_regime(desk.store);
+  REQUIRE(view->regime);
+  CHECK(view->regime->title == "An island");
+  CHECK(view->stages.size() == 1);
+  CHECK(desk.store.build()->regime_text == own);
+}
+
+TEST_CASE("a shipped regime lies in the journal once it is chosen, and another text of its name here is told") {
+  const Settings settings;
+  Desk desk;
+  REQUIRE(use_regime(desk.store, "us"));
+  CHECK(contains(desk.store.build()->regime_text, "jigtime regime 1"));
+  const std::size_t sentences = view_regime(desk.store)->sentences.size();
+  std::string other = own;
+  other.replace(other.find("island"), 6, "us");
+  std::ofstream{settings.folder / "mine.txt"} << other;
+  REQUIRE(import_regime(settings.folder / "mine.txt"));
+  const auto view = view_regime(desk.store);
+  CHECK(view->regime->title != "An island");
+  REQUIRE(view->sentences.size() == sentences + 1);
+  CHECK(contains(view->sentences[0], "To take that one: --use us"));
+  REQUIRE(use_regime(desk.store, "us"));
+  CHECK(view_regime(desk.store)->regime->title == "An island");
+  REQUIRE(desk.store.undo());
+  CHECK(view_regime(desk.store)->regime->title != "An island");
+}
+
+TEST_CASE("a journal that has only a regime's name tells it where this computer knows it, else how to read it") {
+  const Settings settings;
+  Desk desk;
+  journal::Build build = *desk.store.build();
+  build.regime = "us";
+  REQUIRE(desk.store.edit("old", [&](store::Edit& edit) { return edit.set_build(build); }));
+  CHECK(view_regime(desk.store)->regime);
+  build.regime = "island";
+  REQUIRE(desk.store.edit("old", [&](store::Edit& edit) { return edit.set_build(build); }));
+  CHECK(!view_regime(desk.store)->regime);
+  CHECK(contains(view_regime(desk.store)->sentences.at(0), "--import FILE"));
+}
+
+TEST_CASE("a regime's file that is wrong is refused and leaves the journal as it was") {
+  const Settings settings;
+  Desk desk;
+  std::ofstream{settings.folder / "mine.txt"} << "jigtime regime 1\nname: island\n";
+  CHECK(use_regime_file(desk.store, settings.folder / "mine.txt").error().code() == Code::invalid);
+  CHECK(use_regime_file(desk.store, settings.folder / "none.txt").error().code() == Code::not_found);
+  CHECK(desk.store.build()->regime.empty());
+}

@@ -71,23 +71,75 @@ TEST_CASE("a length that no published rule gives for the stated grip is told, on
   Desk desk;
   set(desk, "Rivet", {"MS20426AD3-3.5=1"});
   set(desk, "Long", {"MS20426AD3-5=1", "MS20600AD4W3=1", "MS20600AD4W7=1"});
-  const auto warnings = tally_rivets(desk.store, {RivetsBy::task, {{"Rivet", 0.064}, {"Long", 0.064}}})->warnings;
+  const auto warnings = tally_rivets(desk.store, {RivetsBy::task, {{"Rivet", 64'000}, {"Long", 64'000}}})->warnings;
   REQUIRE(warnings.size() == 2);
   CHECK(contains(warnings[0],
                  "\"Long\": MS20426AD3-5 is not the length that any published rule gives for a grip of 0.064 in"));
   CHECK(contains(warnings[0], "(-3, -3.5 and -4)"));
   CHECK(contains(warnings[1], "MS20600AD4W3 has a grip range of 0.126 to 0.187 in"));
   CHECK(contains(warnings[1], "look at the plans again: they decide"));
-  CHECK(tally_rivets(desk.store, {RivetsBy::task, {{"Nobody", 0.064}}}).error().code() == Code::not_found);
+  CHECK(tally_rivets(desk.store, {RivetsBy::task, {{"Nobody", 64'000}}}).error().code() == Code::not_found);
 }
 
 TEST_CASE("a stated grip is a task and inches, with a point or a comma") {
   CHECK(parse_stated_grip("a = b=0,064")->task == "a = b");
-  CHECK(parse_stated_grip("a=0.064")->grip_in == doctest::Approx(0.064));
+  CHECK(parse_stated_grip("a=0.064")->grip_uin == 64'000);
   for (const char* text : {"", "a", "a=", "=0.1", "a=0", "a=-1", "a=4.1", "a=0.1in", "a=nan", "a=inf"}) {
     CAPTURE(text);
     const auto grip = parse_stated_grip(text);
     REQUIRE_FALSE(grip);
     CHECK(grip.error().code() == Code::invalid);
   }
+}
+
+TEST_CASE("a planned line keeps its grip, warns by itself, and gives way to one that is stated for the task") {
+  Desk desk;
+  REQUIRE(add_task(desk.store,
+                   {"Rivet", "", "", "", {"MS20426AD3-5=10@0,064", "MS20426AD4-4=3@ 0.064", "MS20470AD4-5=2"}}));
+  auto table = tally_rivets(desk.store);
+  REQUIRE(table);
+  CHECK(table->lines[0].balance.grip_uin == 64'000);
+  CHECK(!table->lines[2].balance.grip_uin);
+  REQUIRE(table->warnings.size() == 1);
+  CHECK(
+      contains(table->warnings[0], "MS20426AD3-5 is not the length that any published rule gives for a grip of 0.064"));
+  CHECK(tally_rivets(desk.store, {RivetsBy::location, {}})->warnings.size() == 1);
+
+  // L = grip + 1.5 D of the handbook's vectors: 0.09 in and 3/32 in take a -5 by some rule.
+  CHECK(tally_rivets(desk.store, {RivetsBy::task, {{"Rivet", 95'000}}})->warnings.size() !=
+        tally_rivets(desk.store, {RivetsBy::task, {{"Rivet", 400'000}}})->warnings.size());
+
+  // The count is corrected and the grip stays; @0 takes it away.
+  REQUIRE(add_task(desk.store, {"Rivet", "", "", "", {"MS20426AD3-5=12"}}));
+  CHECK(tally_rivets(desk.store)->warnings.size() == 1);
+  REQUIRE(add_task(desk.store, {"Rivet", "", "", "", {"MS20426AD3-5=12@0"}}));
+  CHECK(tally_rivets(desk.store)->warnings.empty());
+  CHECK(desk.store.known()->planned[0].count == 12);
+}
+
+TEST_CASE("a planned line with a grip that is none is refused with what would do, and nothing of it is kept") {
+  Desk desk;
+  for (const char* text :
+       {"MS20426AD3-4=1@", "MS20426AD3-4=1@x", "MS20426AD3-4=1@-0.1", "MS20426AD3-4=1@5", "MS20426AD3-4=1@1e-2",
+        "MS20426AD3-4=1@0.0000001", "MS20426AD3-4=@0.064", "MS20426AD3-4=1@0.064@0.064", "MS20426AD3-4=1@nan"}) {
+    CAPTURE(text);
+    const Done done = add_task(desk.store, {"Rivet", "", "", "", {text}});
+    REQUIRE_FALSE(done);
+    CHECK(done.error().code() == Code::invalid);
+  }
+  CHECK(desk.store.known()->tasks.empty());
+}
+
+TEST_CASE("a task merged into another brings its grip where that one states none") {
+  Desk desk;
+  REQUIRE(add_task(desk.store, {"A", "", "", "", {"MS20426AD3-4=1", "MS20470AD4-5=1@0.1"}}));
+  REQUIRE(add_task(desk.store, {"B", "", "", "", {"MS20426AD3-4=2@0.064", "MS20470AD4-5=1@0.2"}}));
+  const auto known = *desk.store.known();
+  REQUIRE(desk.store.edit("merge",
+                          [&](store::Edit& edit) { return edit.merge(known.task("B")->id, known.task("A")->id); }));
+  const auto lines = tally_rivets(desk.store)->lines;
+  REQUIRE(lines.size() == 2);
+  CHECK(lines[0].balance.planned == 3);
+  CHECK(lines[0].balance.grip_uin == 64'000);
+  CHECK(lines[1].balance.grip_uin == 100'000);
 }

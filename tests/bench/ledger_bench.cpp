@@ -146,7 +146,7 @@ int main(int argc, char** argv) {
             << repeats << " runs\n";
   const double plain = plain_sum_ms(path);
   print("plain SQL sum by task and person", plain, plain);
-  print("  of it reading spans and footage", median_ms([&] { must(store.working_times()); }), plain);
+  print("  of it reading spans and footage", median_ms([&] { must(store.working_days()); }), plain);
   for (const std::string by : {"task", "assembly", "person", "session", "month"}) {
     print("hours by " + by, median_ms([&] {
             must(actions::tally_hours(store, {*actions::parse_by(by), {}, {}}));

@@ -24,12 +24,13 @@ class Record(unittest.TestCase):
         self.journal = str(self.folder / "a.jigtime")
         self.run_ok("new", self.journal, "--build", "Marten", "--zone", "Europe/Lisbon")
 
-    def run_it(self, *arguments):
-        done = subprocess.run([JIGTIME, *arguments, "--json"], capture_output=True, text=True, env={**os.environ, "LOGNAME": "mara"})
+    def run_it(self, *arguments, env=None):
+        done = subprocess.run([JIGTIME, *arguments, "--json"], capture_output=True, text=True,
+                              env={**os.environ, "LOGNAME": "mara", **(env or {})})
         return done.returncode, json.loads(done.stdout)
 
-    def run_ok(self, *arguments):
-        status, said = self.run_it(*arguments)
+    def run_ok(self, *arguments, env=None):
+        status, said = self.run_it(*arguments, env=env)
         self.assertEqual(status, 0, (arguments, said))
         return said
 
@@ -107,6 +108,99 @@ class Record(unittest.TestCase):
         found = self.run_ok("verify", self.journal)
         self.assertEqual((found["ok"], found["faults"], len(found["renamed"])), (True, [], 1))
         self.assertEqual(found["signed"], [{"entry": 2, "public_key": public}])
+
+    def test_the_sealing_of_one_day_does_not_stop_undo_in_another(self):
+        self.worked(day="2026-03-14")
+        self.worked(day="2026-03-15", hours="2:00:00")
+        self.run_ok("seal", self.journal, "--session", "2026-03-14")
+        undone = self.run_ok("undo", self.journal)
+        self.assertEqual((undone["deed"], undone["passed_over"]), ("undo", 1))
+        self.assertEqual(self.run_ok("hours", self.journal)["person_seconds"], 3600)
+        self.assertEqual(self.run_it("undo", self.journal)[0], 3)
+        self.run_ok("redo", self.journal)
+        self.assertEqual(self.run_ok("hours", self.journal)["person_seconds"], 3 * 3600)
+        self.assertTrue(self.run_ok("verify", self.journal)["ok"])
+
+    def test_a_planned_line_keeps_its_grip_and_warns_by_itself(self):
+        self.run_ok("task", self.journal, "add", "Rivet", "--plan", "MS20426AD3-5=72@0.064", "--plan", "MS20470AD4-5=4")
+        told = self.run_ok("rivets", self.journal)
+        self.assertEqual([row["grip_in"] for row in told["rows"]], [0.064, None])
+        self.assertEqual(len(told["warnings"]), 1)
+        self.assertIn("MS20426AD3-5 is not the length that any published rule gives for a grip of 0.064 in", told["warnings"][0])
+        self.assertEqual(self.run_ok("rivets", self.journal, "--grip", "Rivet=0.125")["rows"][0]["grip_in"], 0.064)
+        self.assertEqual(self.run_it("task", self.journal, "add", "Rivet", "--plan", "MS20426AD3-5=72@thick")[0], 2)
+
+    def test_a_regime_of_ones_own_goes_with_the_journal_to_another_computer(self):
+        text = self.folder / "island.txt"
+        text.write_text("jigtime regime 1\nname: island\ntitle: An island\nshare: none\nfinding: Theirs. | A | seen\n"
+                        "tasks: Tasks count. | A | seen\nrecord: Who. | A | seen\n")
+        here = {"XDG_CONFIG_HOME": str(self.folder / "here")}
+        there = {"XDG_CONFIG_HOME": str(self.folder / "there")}
+        self.assertEqual(self.run_ok("regime", self.journal, "--import", str(text), env=here)["title"], "An island")
+        self.assertEqual(self.run_ok("regime", self.journal, env=there)["title"], "An island")
+
+    def test_what_is_said_about_the_build_and_about_a_day_is_changed_where_it_is_given(self):
+        self.worked(hours="1:07:00")
+        told = self.run_ok("build", self.journal, "--registration", "CS-XMT", "--rounding", "0.1 h")
+        self.assertEqual((told["build"], told["registration"], told["zone"], told["rounding"]), ("Marten", "CS-XMT", "Europe/Lisbon", "0.1 h"))
+        self.assertEqual(self.run_it("build", self.journal, "--rounding", "day")[0], 2)
+        self.assertEqual(self.run_it("build", self.journal, "--zone", "Mars/Olympus")[0], 2)
+        day = ("--session", "2026-03-14")
+        self.run_ok("session", self.journal, *day, "--note", "cold", "--place", "Hangar 2")
+        told = self.run_ok("session", self.journal, *day, "--began", "9:00:00")
+        self.assertEqual((told["note"], told["place"], told["zero"]), ("cold", "Hangar 2", "2026-03-14T09:00:00Z"))
+        self.assertEqual(self.run_it("session", self.journal, *day, "--began", "24:00:00")[0], 2)
+        self.assertEqual(self.run_it("session", self.journal, "--session", "2026-03-15", "--note", "x")[0], 3)
+        self.run_ok("undo", self.journal)
+        self.assertIsNone(self.run_ok("session", self.journal, *day)["zero"])
+        changes = len(self.run_ok("history", self.journal)["changes"])
+        self.run_ok("session", self.journal, *day, "--note", "cold")
+        self.assertEqual(len(self.run_ok("history", self.journal)["changes"]), changes)
+        self.run_ok("seal", self.journal, *day)
+        self.assertEqual(self.run_it("session", self.journal, *day, "--note", "warm")[0], 3)
+
+    def test_a_session_begins_where_the_clocks_of_its_place_say_so_on_the_days_they_are_changed(self):
+        # Europe/Lisbon: 2026-03-29 01:00 becomes 02:00 (UTC+1), 2026-10-25 02:00 becomes 01:00 (IANA time zone database).
+        for day, began, zero in (("2026-03-29", "0:30:00", "2026-03-29T00:30:00Z"), ("2026-03-29", "3:00:00", "2026-03-29T02:00:00Z"),
+                                 ("2026-10-25", "0:30:00", "2026-10-24T23:30:00Z"), ("2026-10-25", "3:00:00", "2026-10-25T03:00:00Z")):
+            with self.subTest(day + began):
+                self.worked(day=day)
+                self.assertEqual(self.run_ok("session", self.journal, "--session", day, "--began", began)["zero"], zero)
+
+    def test_a_mark_is_moved_and_said_otherwise(self):
+        self.worked()
+        day = ("--session", "2026-03-14")
+        mark = str(self.run_ok("mark", self.journal, *day, "--at", "0:10:00", "--note", "smoked")["mark"])
+        self.run_ok("mark", self.journal, *day, "--id", mark, "--at", "0:11:00")
+        self.run_ok("mark", self.journal, *day, "--id", mark, "--note", "low head")
+        (told,) = self.run_ok("show", self.journal, *day)["marks"]
+        self.assertEqual((told["at_s"], told["note"]), (660, "low head"))
+        self.assertEqual(self.run_it("mark", self.journal, *day, "--id", "99", "--note", "x")[0], 3)
+        self.assertEqual(self.run_it("mark", self.journal, *day, "--at", "0:12:00")[0], 2)
+        self.run_ok("undo", self.journal)
+        self.assertEqual(self.run_ok("show", self.journal, *day)["marks"][0]["note"], "smoked")
+
+    def test_roles_and_sheets_are_changed_and_slips_are_refused(self):
+        self.worked()
+        self.run_ok("person", self.journal, "change", "Mara", "--role", "helper")
+        self.assertEqual(self.run_ok("hours", self.journal, "--by", "role")["rows"][0]["role"], "helper")
+        self.assertEqual(self.run_it("person", self.journal, "change", "Mara")[0], 2)
+        self.assertEqual(self.run_it("person", self.journal, "change", "Nobody", "--role", "helper")[0], 3)
+        self.run_ok("assembly", self.journal, "add", "Tail / Elevator", "--sheet", "9")
+        self.run_ok("assembly", self.journal, "change", "Tail", "--sheet", "2")
+        sheets = {row["assembly"]: row["sheet"] for row in self.run_ok("assembly", self.journal, "list")["assemblies"]}
+        self.assertEqual(sheets, {"Tail": "2", "Tail / Elevator": "9"})
+        self.assertEqual(self.run_it("assembly", self.journal, "change", "Tail")[0], 2)
+        self.assertEqual(self.run_it("worked", self.journal, "--session", "2026-03-14", "--hours", "800000:00:00", "--task", "Rivet")[0], 2)
+        self.assertEqual(self.run_it("history", self.journal, "--most", "0")[0], 2)
+
+    def test_a_new_name_that_is_almost_an_old_one_is_taken_and_told(self):
+        self.worked()
+        done = subprocess.run([JIGTIME, "worked", self.journal, "--session", "2026-03-14", "--hours", "1:00:00", "--task", "rivet",
+                               "--person", "Bo"], capture_output=True, text=True)
+        self.assertIn('There is "Rivet" already', done.stderr)
+        self.assertIn('merge "rivet" --into "Rivet"', done.stderr)
+        self.assertNotIn("Mara", done.stderr)
 
     def check_signature(self, public, signature, digest):
         try:

@@ -77,6 +77,11 @@ class Tables(Case):
         self.assertEqual(self.spans(), [])
         self.assertEqual(self.ask("hours", self.journal)["rows"], [])
 
+    def test_a_table_in_which_every_row_is_bad_has_every_row_told(self):
+        done = self.read(b"from,to,task\n" + b"soon,0:00:02,A\n" * 300, expect=3)
+        self.assertEqual(done.stderr.count("column from"), 300)
+        self.assertIn("line 301, column from", done.stderr)
+
     def test_a_table_in_another_encoding_is_refused_with_the_line_and_what_to_do(self):
         done = self.read("from,to,task\n0:00:01,0:00:02,Käse\n".encode("latin-1"), expect=3)
         self.assertIn("line 2", done.stderr)

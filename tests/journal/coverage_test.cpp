@@ -46,3 +46,34 @@ TEST_CASE("two sets share what both cover, whichever is asked") {
   CHECK(b.shared_with(a) == 3s);
   CHECK(a.joined_with(b).total() == 20s);
 }
+
+TEST_CASE("a cursor that goes forward says what asking anew says") {
+  const Coverage coverage{{range(0s, 5s), range(8s, 13s), range(20s, 21s)}};
+  for (int step = 1; step <= 7; ++step) {
+    CoverageCursor cursor{coverage};
+    for (Length from{-3s}; from < 30s; from += std::chrono::seconds{step}) {
+      const SessionTime begin = at(from);
+      const SessionTime end = at(from + std::chrono::seconds{step});
+      CAPTURE(from.count());
+      CHECK(cursor.within(begin, end) == coverage.within(begin, end));
+    }
+  }
+  CHECK(CoverageCursor{Coverage{}}.within(at(0s), at(9s)) == 0s);
+}
+
+TEST_CASE("the gaps of an interval are what the set leaves of it") {
+  //  |---|  |----|     |-|
+  //    [-----------------)
+  const Coverage coverage{{range(0s, 4s), range(7s, 12s), range(18s, 20s)}};
+  std::vector<SessionRange> gaps;
+  const auto note = [&](SessionTime begin, SessionTime end) { gaps.push_back(*SessionRange::make(begin, end)); };
+  coverage.each_gap(at(2s), at(19s), note);
+  CHECK(gaps == std::vector<SessionRange>{range(4s, 7s), range(12s, 18s)});
+  gaps.clear();
+  coverage.each_gap(at(8s), at(9s), note);
+  CHECK(gaps.empty());
+  coverage.each_gap(at(13s), at(15s), note);
+  CHECK(gaps == std::vector<SessionRange>{range(13s, 15s)});
+  Coverage{}.each_gap(at(1s), at(1s), note);
+  CHECK(gaps.size() == 1);
+}

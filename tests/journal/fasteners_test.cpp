@@ -129,3 +129,18 @@ TEST_CASE("every method's name reads back as itself, and no other word does") {
     CHECK(parse_method(to_text(method)) == method);
   for (const char* text : {"", "Driven", "glued", "driven "}) CHECK_FALSE(parse_method(text));
 }
+
+TEST_CASE("a balance carries the plan's grip; tasks of one location that differ have none together") {
+  Register known = sample_register();
+  known.planned = {{{1}, {1}, "MS20426AD3-4", 40, 64'000}, {{2}, {2}, "MS20426AD3-4", 5, 64'000}};
+  known.tasks[1].assembly = known.tasks[0].assembly;
+  REQUIRE(balance(known, {}).size() == 2);
+  CHECK(balance(known, {})[0].grip_uin == 64'000);
+  REQUIRE(balance_by_location(known, {}).size() == 1);
+  CHECK(balance_by_location(known, {})[0].balance.grip_uin == 64'000);
+  known.planned[1].grip_uin = 80'000;
+  CHECK(!balance_by_location(known, {})[0].balance.grip_uin);
+  known.planned[1].grip_uin.reset();
+  CHECK(!balance_by_location(known, {})[0].balance.grip_uin);
+  CHECK(!balance(known, {})[0].grip_uin == true);
+}

@@ -499,3 +499,34 @@ TEST_CASE("random rows add up, and none moves by a whole unit") {
     }
   }
 }
+
+TEST_CASE("a person named twice in one range, and a range that ends before it begins, change no hours") {
+  WorkingDay day{{1}, std::chrono::year{2026} / 3 / 14, {}, {{1}, {1}, {1}}, {}};
+  day.ranges = {{{1}, SessionTime{0s}, SessionTime{60s}, TaskId{1}, SpanKind::work, false, 0, 2},
+                {{2}, SessionTime{50s}, SessionTime{10s}, TaskId{2}, SpanKind::work, false, 2, 1}};
+  const Hours hours = count_hours(day);
+  REQUIRE(hours.rows.size() == 1);
+  CHECK(hours.person_time == 60s);
+  CHECK(hours.elapsed == 60s);
+}
+
+TEST_CASE("twenty thousand spans one inside the other are counted at once, each getting its rim") {
+  WorkingDay day{{1}, std::chrono::year{2026} / 3 / 14, {}, {}, {}};
+  constexpr int depth = 20'000;
+  for (int i = 0; i < depth; ++i) {
+    day.ranges.push_back({{i + 1},
+                          SessionTime{std::chrono::seconds{i}},
+                          SessionTime{std::chrono::seconds{2 * depth - i}},
+                          TaskId{i + 1},
+                          SpanKind::work,
+                          false,
+                          static_cast<std::uint32_t>(i),
+                          1});
+    day.people.push_back({1});
+  }
+  const Hours hours = count_hours(day);
+  REQUIRE(hours.rows.size() == depth);
+  CHECK(hours.person_time == std::chrono::seconds{2 * depth});
+  CHECK(hours.rows[0].worked == 2s);
+  CHECK(hours.rows[depth - 1].worked == 2s);
+}

@@ -122,8 +122,9 @@ TEST_CASE("a journal of a newer program is refused kindly and left byte for byte
   Raw{path}.must("PRAGMA user_version = 7");
   const std::string before = bytes_of(path);
   CHECK(refusal(Store::open(path)) == "unsupported: The journal \"" + path.string() +
-                                          "\" was written by a newer Jigtime (format 7; this program knows 2). Update "
-                                          "Jigtime; the journal was not changed.");
+                                          "\" was written by a newer Jigtime (format 7; this program knows " +
+                                          std::to_string(Store::schema_version) +
+                                          "). Update Jigtime; the journal was not changed.");
   CHECK(bytes_of(path) == before);
 }
 

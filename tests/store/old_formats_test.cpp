@@ -3,6 +3,7 @@
 
 #include "store/filled.h"
 #include "store/format_1.h"
+#include "store/format_2.h"
 #include "store/raw.h"
 #include "store/refusal.h"
 #include "store/schema.h"
@@ -24,6 +25,17 @@ std::string format_1(const TempFolder& folder) {
   return path;
 }
 
+std::string format_2(const TempFolder& folder) {
+  const std::string path = folder / "old.jigtime";
+  Raw raw{path};
+  raw.must("PRAGMA journal_mode = WAL");
+  raw.must(std::string{format_2_tables});
+  raw.must(std::string{format_2_rows});
+  return path;
+}
+
+const std::string shape = "SELECT group_concat(trim(sql), ';') FROM (SELECT sql FROM sqlite_schema ORDER BY name)";
+
 }  // namespace
 
 TEST_CASE("the first step still makes the tables of the first format") {
@@ -31,7 +43,6 @@ TEST_CASE("the first step still makes the tables of the first format") {
   Raw old{format_1(folder)};
   Raw made{folder / "made.jigtime"};
   made.must(store::migrations()[0]);
-  const std::string shape = "SELECT group_concat(trim(sql), ';') FROM (SELECT sql FROM sqlite_schema ORDER BY name)";
   CHECK(old.value(shape) == made.value(shape));
 }
 
@@ -81,4 +92,59 @@ TEST_CASE("a journal of format 1 that holds rows without what they refer to is r
   Raw{path}.must("INSERT INTO planned VALUES (2, 99, 'MS20470AD4-5', 1)");
   CHECK(holds(refusal(Store::open(path)), "unreadable: "));
   CHECK(Raw{path}.value("PRAGMA user_version") == "1");
+}
+
+TEST_CASE("the first two steps still make the tables of the second format") {
+  const TempFolder folder;
+  Raw old{format_2(folder)};
+  Raw made{folder / "made.jigtime"};
+  made.must(store::migrations()[0]);
+  made.must(store::migrations()[1]);
+  CHECK(old.value(shape) == made.value(shape));
+}
+
+TEST_CASE("a journal of format 2 is opened with all its rows, without a grip and with the regime's name alone") {
+  const TempFolder folder;
+  const std::string path = format_2(folder);
+  const Store store = must(Store::open(path));
+  CHECK(Raw{path}.value("PRAGMA user_version") == std::to_string(Store::schema_version));
+  CHECK(must(store.integrity()).empty());
+  CHECK(must(store.build()).regime == "island");
+  CHECK(must(store.build()).regime_text.empty());
+  const journal::Register known = must(store.known());
+  CHECK(known.planned == std::vector<journal::PlannedFastener>{{{1}, {1}, "MS20426AD3-4.5", 40, std::nullopt}});
+  CHECK(known.tasks[0].checklist_line == journal::ChecklistLineId{1});
+  const journal::SessionRecord record = record_of(store);
+  CHECK(record.spans.at(0).people == std::vector<journal::PersonId>{{1}, {2}});
+  CHECK(record.items.at(0).closing->words == "Done at once.");
+  CHECK(record.amendments.size() == 1);
+  CHECK(must(store.find("oil")).at(0).kind == store::Hit::Kind::span);
+  CHECK(must(store.history()).at(0).what == "1 build changed, 1 planned line added");
+}
+
+TEST_CASE("what was done in a journal of format 2 can be undone and done again in the newest one") {
+  const TempFolder folder;
+  Store store = must(Store::open(format_2(folder)));
+  must(store.undo());
+  CHECK(must(store.build()).place == "Shed 3");
+  CHECK(must(store.known()).planned.empty());
+  must(store.redo());
+  CHECK(must(store.build()).place == "Shed 4");
+  CHECK(must(store.known()).planned.size() == 1);
+}
+
+TEST_CASE("a planned line of an old journal takes a grip, and no impossible one") {
+  const TempFolder folder;
+  const std::string path = format_2(folder);
+  Store store = must(Store::open(path));
+  must(edited(store, [](Edit& edit) { return edit.set_planned({{}, {1}, "MS20426AD3-4.5", 44, 64'000}); }));
+  CHECK(must(store.known()).planned.at(0) == journal::PlannedFastener{{1}, {1}, "MS20426AD3-4.5", 44, 64'000});
+  for (const int grip : {0, -1, 4'000'001}) {
+    CHECK(holds(refusal(edited(store,
+                               [&](Edit& edit) {
+                                 return edit.set_planned({{}, {1}, "MS20426AD3-4.5", 44, grip});
+                               })),
+                "Give the thickness of the whole stack"));
+  }
+  CHECK(Raw{path}.run("UPDATE planned SET grip_uin = 4000001") != "ok");
 }

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include <random>
+#include <set>
 
 #include "journal/seal.h"
 #include "store/canonical.h"
@@ -37,7 +38,9 @@ struct Fixture : JournalFile {
 /// Edits of every kind on rows drawn by chance; many are refused, and some are rolled back.
 class Chance {
  public:
-  explicit Chance(unsigned seed) : dice_{seed} {}
+  /// A merge reaches into every session that is not sealed; where that is not wanted, a mark is set instead.
+  enum class Reach { everywhere, one_session };
+  explicit Chance(unsigned seed, Reach reach = Reach::everywhere) : dice_{seed}, reach_{reach} {}
 
   Done change(Edit& edit, int round) {
     const std::string word = "round " + std::to_string(round);
@@ -70,7 +73,9 @@ class Chance {
     std::reverse(list.lines.begin(), list.lines.end());
     if (roll(3) == 0) list.lines.push_back({{}, word, word, "", true, {0, 0, 10, 0}});
     Clip clip = sample_clip(1 + roll(3), {1 + roll(2)});
-    switch (roll(25)) {
+    std::int64_t deed = roll(25);
+    if (reach_ == Reach::one_session && (deed == 10 || deed == 13 || deed == 16)) deed = 6;
+    switch (deed) {
       case 0: return either(edit.add(span));
       case 1: return either(edit.update(span));
       case 2: return either(edit.remove(span.id));
@@ -102,6 +107,7 @@ class Chance {
   }
 
   std::mt19937 dice_;
+  Reach reach_;
 };
 
 }  // namespace
@@ -193,6 +199,123 @@ TEST_CASE_FIXTURE(Fixture, "what was done after a seal can be undone, as far as 
   must(store.undo());
   CHECK(must(store.known()).people.size() == 2);
   CHECK(holds(refusal(store.undo()), "conflict: "));
+}
+
+TEST_CASE_FIXTURE(Fixture, "the sealing of one session does not stop undo in another, and passes over what it seals") {
+  fill(store);
+  const SessionId other = must(edited(store, [](Edit& edit) {
+    return edit.add(Session{{}, std::chrono::year{2026} / 4 / 1, std::nullopt, std::nullopt, ""});
+  }));
+  const auto mark = [&](SessionId session, const std::string& note) {
+    must(store.edit("mark " + note, [&](Edit& edit) -> Done {
+      must(edit.add(Mark{{}, session, at(1s), note}));
+      return {};
+    }));
+  };
+  mark(other, "b1");
+  mark({1}, "a1");
+  mark(other, "b2");
+  seal();
+  const std::string sealed = must(store.entries()).at(0).text;
+  const auto history = must(store.history());
+  REQUIRE(history.size() == 6);
+  std::vector<std::string> open;
+  for (const Change& change : history) {
+    if (!change.stays) open.push_back(change.label);
+  }
+  CHECK(open == std::vector<std::string>{"mark b2", "mark b1", "test"});
+  const Change first = must(store.undo());
+  CHECK(first.label == "mark b2");
+  CHECK(first.passed_over == 1);
+  CHECK(first.what == "1 mark added");
+  const Change second = must(store.undo());
+  CHECK(second.label == "mark b1");
+  CHECK(second.passed_over == 2);
+  CHECK(must(store.record(other)).marks.empty());
+  CHECK(record_of(store).marks.size() == 2);
+  must(store.redo());
+  must(store.redo());
+  CHECK(must(store.record(other)).marks.size() == 2);
+  CHECK(holds(refusal(store.redo()), "not found: "));
+  CHECK(must(store.undo()).label == "mark b2");
+  CHECK(must(store.entries()).at(0).text == sealed);
+  CHECK(must(store.integrity()).empty());
+}
+
+TEST_CASE_FIXTURE(Fixture, "what a sealed session needs stays with it, and older edits can be undone all the same") {
+  const SessionId other = must(edited(store, [](Edit& edit) {
+    return edit.add(Session{{}, std::chrono::year{2026} / 4 / 1, std::nullopt, std::nullopt, ""});
+  }));
+  const TaskId task = must(edited(store, [](Edit& edit) { return edit.add(Task{{}, "Older", {}, "", ""}); }));
+  const PersonId cy = must(edited(store, [](Edit& edit) { return edit.add(Person{{}, "Cy", Role::helper}); }));
+  const SessionId day = must(edited(store, [](Edit& edit) {
+    return edit.add(Session{{}, std::chrono::year{2026} / 4 / 2, std::nullopt, std::nullopt, ""});
+  }));
+  const TaskId used = must(edited(store, [](Edit& edit) { return edit.add(Task{{}, "Used", {}, "", ""}); }));
+  must(edited(store, [&](Edit& edit) {
+    return edit.add(Span{{}, day, SpanKind::work, at(0s), at(9s), used, {cy}, {}, "", false});
+  }));
+  must(store.edit("seal", [&](Edit& edit) -> Done {
+    must(edit.add(next_entry({}, sample_build(), must(store.known()), must(store.record(day)), {}, store::sha256_hex)));
+    return {};
+  }));
+  CHECK(must(store.undo()).passed_over == 5);
+  CHECK(must(store.known()).task(task) == nullptr);
+  CHECK(must(store.known()).person(cy) != nullptr);
+  must(store.undo());
+  CHECK(must(store.sessions()).size() == 1);
+  CHECK(must(store.sessions()).at(0).id == day);
+  CHECK(other != day);
+  CHECK(holds(refusal(store.undo()), "conflict: The last thing done was \"seal\""));
+}
+
+TEST_CASE("random edits of one day, undone after another day was sealed in between, give that day back byte for byte") {
+  for (const unsigned seed : {5U, 6U, 7U}) {
+    CAPTURE(seed);
+    const TempFolder folder;
+    const auto path = folder / "a.jigtime";
+    Store store = must(Store::create(path, sample_build()));
+    fill(store);
+    const SessionId day = must(edited(store, [](Edit& edit) {
+      return edit.add(Session{{}, std::chrono::year{2026} / 4 / 2, std::nullopt, std::nullopt, ""});
+    }));
+    must(store.edit("work of the other day", [&](Edit& edit) -> Done {
+      must(edit.add(Span{{}, day, SpanKind::work, at(0s), at(9s), TaskId{1}, {{1}}, {}, "sealed", false}));
+      return {};
+    }));
+    Chance chance{seed, Chance::Reach::one_session};
+    std::vector<SessionRecord> days{record_of(store)};
+    const auto edits = [&](int from, int to) {
+      for (int round = from; round < to; ++round) {
+        static_cast<void>(store.edit("by chance", [&](Edit& edit) { return chance.change(edit, round); }));
+        if (SessionRecord now = record_of(store); now != days.back()) days.push_back(std::move(now));
+      }
+    };
+    edits(0, 25);
+    must(store.edit("seal", [&](Edit& edit) -> Done {
+      must(edit.add(next_entry(must(store.entries()), sample_build(), must(store.known()), must(store.record(day)), {},
+                               store::sha256_hex)));
+      return {};
+    }));
+    edits(25, 40);
+    REQUIRE(days.size() > 8);
+    const SessionRecord sealed = must(store.record(day));
+    // Edits of the register come back too and change no day; every state of the day is met, last one first.
+    std::size_t met = days.size() - 1;
+    std::set<std::int64_t> staying;
+    for (const Change& change : must(store.history(9999))) {
+      if (change.stays) staying.insert(change.id);
+    }
+    CHECK(staying.size() >= 2);
+    for (auto undone = store.undo(); undone && met > 0; undone = store.undo()) {
+      CHECK(!staying.contains(undone->target.value_or(0)));
+      const SessionRecord now = record_of(store);
+      if (now != days[met]) REQUIRE(now == days[--met]);
+    }
+    CHECK(met == 0);
+    CHECK(must(store.record(day)) == sealed);
+    CHECK(must(store.integrity()).empty());
+  }
 }
 
 TEST_CASE_FIXTURE(Fixture, "an undo that another program made impossible changes nothing") {

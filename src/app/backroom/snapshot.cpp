@@ -77,11 +77,21 @@ Result<std::shared_ptr<const LedgerView>> read_ledger(const store::Store& store,
 Undoable undoable(const std::vector<store::Change>& newest_first) {
   Undoable found;
   bool edited_since = false;
+  int redone = 0;
   for (const store::Change& change : newest_first) {
-    if (change.deed != store::Change::Deed::edit) continue;
-    if (!change.undone) edited_since = true;
-    if (!change.undone && found.undo.empty()) found.undo = change.label;
-    if (change.undone && !edited_since) found.redo = change.label;
+    if (change.deed == store::Change::Deed::edit) {
+      edited_since = true;
+      if (!change.undone && !change.stays && found.undo.empty()) found.undo = change.label;
+    } else if (!edited_since && found.redo.empty()) {
+      // Each redo did again what the undo before it, counted back, had taken back.
+      if (change.deed == store::Change::Deed::redo) {
+        ++redone;
+      } else if (redone > 0) {
+        --redone;
+      } else {
+        found.redo = change.label;
+      }
+    }
   }
   return found;
 }
