@@ -39,16 +39,6 @@ struct Store::Impl {
   /// Undo or redo: in a transaction of its own, with foreign keys off and checked as a whole.
   Result<Change> back_or_forth(Result<Change> (*deed)(Database&, std::string_view));
 
-  /// Asks what the system said before the rollback that follows a failure: that makes the connection forget it.
-  Done commit(Transaction& transaction) {
-    try {
-      transaction.commit();
-      return {};
-    } catch (const std::exception& exception) {
-      return connection->error_of(exception);
-    }
-  }
-
   std::unique_ptr<Connection> connection;
   std::string who;
 };
@@ -128,7 +118,8 @@ Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>&
     if (Done done = deed(editor); !done) return done;
     if (editor.lost()) return *editor.lost();
     history.write(label, who);
-    return commit(transaction);
+    transaction.commit();
+    return {};
   } catch (const std::exception& exception) {
     return connection->error_of(exception);
   }
@@ -141,8 +132,7 @@ Result<Change> Store::Impl::back_or_forth(Result<Change> (*deed)(Database&, std:
     const WithoutForeignKeys bare{connection->database()};
     Transaction transaction{connection->database(), Transaction::Kind::write};
     Result<Change> change = deed(connection->database(), who);
-    if (!change) return change;
-    if (Done committed = commit(transaction); !committed) return committed.error();
+    if (change) transaction.commit();
     return change;
   } catch (const std::exception& exception) {
     return connection->error_of(exception);

@@ -96,32 +96,6 @@ TEST_CASE("a journal that finds no room when it is made leaves no file") {
   CHECK(std::filesystem::is_empty(folder.path()));
 }
 
-TEST_CASE("an edit so small that only its commit writes is told as no space too") {
-  const TempFolder folder;
-  const auto path = folder / "a.jigtime";
-  {
-    Store store = must(Store::create(path, sample_build()));
-    fill(store);
-  }
-  const pid_t child = fork();
-  REQUIRE(child >= 0);
-  if (child == 0) {
-    signal(SIGXFSZ, SIG_IGN);
-    Result<Store> store = Store::open(path);
-    const rlimit limit{100'000, 100'000};
-    if (!store || setrlimit(RLIMIT_FSIZE, &limit) != 0) _exit(2);
-    const Done done = store->edit("one long note", [](Edit& edit) -> Done {
-      const auto added = edit.add(Mark{{}, {1}, at(1s), std::string(200'000, 'x')});
-      return added ? Done{} : Done{added.error()};
-    });
-    _exit(!done && done.error().code() == Code::no_space ? 0 : 1);
-  }
-  int status = 0;
-  REQUIRE(waitpid(child, &status, 0) == child);
-  CHECK(WEXITSTATUS(status) == 0);
-  CHECK(record_of(must(Store::open(path))).marks == sample_record().marks);
-}
-
 TEST_CASE("a write that the system cuts off is told as no space, and nothing is lost") {
   const TempFolder folder;
   const auto path = folder / "a.jigtime";
