@@ -52,7 +52,7 @@ void must(const Done& done) {
 /// Two people, twenty tasks in five assemblies, a camera that ran most of the day.
 Done fill_session(store::Edit& edit, int number, journal::CameraId camera, std::mt19937& dice) {
   static const std::vector<std::string> words{"rivet",      "skin",  "deburr", "low head", "prime", "hinge", "smoked",
-                                              "\u00e9crou", "again", "cleco",  "spar",     "rib",   "tank",  "edge"};
+                                              "\u00e9crou", "again", "clamp",  "spar",     "rib",   "tank",  "edge"};
   journal::Session session;
   session.date = std::chrono::year_month_day{std::chrono::sys_days{std::chrono::year{2020} / 1 / 1} +
                                              std::chrono::days{2 * number}};

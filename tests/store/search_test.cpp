@@ -181,16 +181,16 @@ TEST_CASE("a sealed session is found by its entry too, and a rename still reache
 
 TEST_CASE("the better match comes first, and no more come than wanted") {
   Store store = filled_store();
-  mark(store, "cleco " + std::string{"and many other words that have nothing to do with it at all today"});
-  mark(store, "cleco");
-  mark(store, "cleco cleco cleco");
-  const auto found = texts(store, "cleco");
+  mark(store, "clamp " + std::string{"and many other words that have nothing to do with it at all today"});
+  mark(store, "clamp");
+  mark(store, "clamp clamp clamp");
+  const auto found = texts(store, "clamp");
   REQUIRE(found.size() == 3);
-  CHECK(found[0] == "cleco cleco cleco");
+  CHECK(found[0] == "clamp clamp clamp");
   CHECK(found[2].size() > 20);
-  CHECK(texts(store, "cleco", 2).size() == 2);
-  CHECK(texts(store, "cleco", 0).empty());
-  CHECK(texts(store, "cleco", -1).empty());
+  CHECK(texts(store, "clamp", 2).size() == 2);
+  CHECK(texts(store, "clamp", 0).empty());
+  CHECK(texts(store, "clamp", -1).empty());
 }
 
 TEST_CASE("several lines of a note are shown as one") {
