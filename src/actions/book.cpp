@@ -172,17 +172,28 @@ class BookFile {
 
   Done take(std::string_view bytes) {
     if (watch_.stop.stop_requested()) return Error{Code::cancelled, "The book was stopped. No file was written."};
-    digest_.add(bytes);
-    return file_.write(bytes);
+    // The drawing library hands over a few bytes at a time.
+    constexpr std::size_t handful = 1 << 20;
+    gathered_ += bytes;
+    return gathered_.size() < handful ? Done{} : pass_on();
   }
   Done finish(Kind kind) {
+    if (Done passed = pass_on(); !passed) return passed;
     if (Done written = file_.write(seal_line(kind, digest_.hex())); !written) return written;
     if (Done finished = file_.finish(); !finished) return finished;
     return file_.take_place();
   }
 
  private:
+  Done pass_on() {
+    digest_.add(gathered_);
+    const Done written = file_.write(gathered_);
+    gathered_.clear();
+    return written;
+  }
+
   PartFile file_;
+  std::string gathered_;
   store::Sha256 digest_;
   const Watch& watch_;
 };
