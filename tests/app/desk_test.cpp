@@ -130,15 +130,32 @@ TEST_CASE("a file that is no journal is refused, and the desk ends in peace") {
 
 TEST_CASE("undo names the last edit that holds, redo the last that was taken back") {
   using store::Change;
-  const auto edit = [](std::int64_t id, const char* label, bool undone) {
+  const auto edit = [](const char* label, bool undone) {
     Change change;
-    change.id = id;
     change.label = label;
     change.undone = undone;
     return change;
   };
-  CHECK(undoable({edit(3, "mark", true), edit(2, "split", true), edit(1, "tag", false)}).undo == "tag");
-  CHECK(undoable({edit(3, "mark", true), edit(2, "split", true), edit(1, "tag", false)}).redo == "split");
-  CHECK(undoable({edit(3, "mark", false), edit(2, "split", true)}).redo.empty());
+  const auto deed = [](Change::Deed kind, const char* label) {
+    Change change;
+    change.deed = kind;
+    change.label = label;
+    return change;
+  };
+  const std::vector<Change> two_taken_back{deed(Change::Deed::undo, "split"), deed(Change::Deed::undo, "mark"),
+                                           edit("mark", true), edit("split", true), edit("tag", false)};
+  CHECK(undoable(two_taken_back).undo == "tag");
+  CHECK(undoable(two_taken_back).redo == "split");
+  std::vector<Change> one_done_again = two_taken_back;
+  one_done_again[3].undone = false;
+  one_done_again.insert(one_done_again.begin(), deed(Change::Deed::redo, "split"));
+  CHECK(undoable(one_done_again).undo == "split");
+  CHECK(undoable(one_done_again).redo == "mark");
+  std::vector<Change> edited_since = two_taken_back;
+  edited_since.insert(edited_since.begin(), edit("note", false));
+  CHECK(undoable(edited_since).redo.empty());
+  Change sealed = edit("seal", false);
+  sealed.stays = true;
+  CHECK(undoable({sealed, edit("tag", false)}).undo == "tag");
   CHECK(undoable({}).undo.empty());
 }
