@@ -1,9 +1,6 @@
-#include <SQLiteCpp/Exception.h>
-#include <sqlite3.h>
-
 #include <algorithm>
-#include <memory>
 
+#include "store/numbers_private.h"
 #include "store/ranking_private.h"
 
 namespace jigtime::store {
@@ -30,15 +27,11 @@ void occurrences(const Fts5ExtensionApi* api, Fts5Context* hit, sqlite3_context*
   sqlite3_result_int64(answer, packed);
 }
 
-struct Finalize {
-  void operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
-};
-
 /// As the documentation of FTS5 has it ("Extending FTS5"): the pointer comes back through a bound one.
 fts5_api* api_of(sqlite3* handle) {
   sqlite3_stmt* prepared = nullptr;
   if (sqlite3_prepare_v2(handle, "SELECT fts5(?1)", -1, &prepared, nullptr) != SQLITE_OK) return nullptr;
-  const std::unique_ptr<sqlite3_stmt, Finalize> statement{prepared};
+  const StatementPtr statement{prepared};
   fts5_api* api = nullptr;
   sqlite3_bind_pointer(prepared, 1, static_cast<void*>(&api), "fts5_api_ptr", nullptr);
   sqlite3_step(prepared);

@@ -133,7 +133,7 @@ class Bench(Driven):
         self.type_at("f", "3-4 x many")
         self.window.press("Escape")
         self.type_at("g", "noon")
-        self.window.press("Escape", "e", "c", "Delete", "bracketleft")
+        self.window.press("Escape", "e", "shift+s", "Delete", "shift+b")
         time.sleep(0.5)
         self.assertEqual((self.spans(), self.marks()), before)
         self.window.close()

@@ -368,7 +368,7 @@
   X(do_zoom_in, "show less time") \
   X(do_zoom_out, "show more time") \
   X(do_zoom_day, "show the whole day") \
-  X(do_split, "cut the span here") \
+  X(do_split, "split the span here") \
   X(do_trim_begin, "the selected span begins here") \
   X(do_trim_end, "the selected span ends here") \
   X(do_remove, "delete what is selected") \
