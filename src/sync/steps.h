@@ -13,6 +13,9 @@ struct Split {
   double at = 0;       ///< clip seconds
   double seconds = 0;  ///< lost; negative when the clip holds more than really passed
   int pairs = 0;       ///< how many pairs show it
+  // Between these clip seconds each of them has heard nothing that tells the sides apart for sure.
+  double earliest = 0;
+  double latest = 0;
 };
 
 /// For each clip its splits, in order. A recorder that fails loses time and does not invent it: of two clips that jump

@@ -92,6 +92,29 @@ TEST_CASE("a jump between two pieces cuts the clip that lost the time") {
   CHECK(std::abs(gap(solved, 1, 2) - (graph.nodes[1].to + 0.4)) < 1e-3);
 }
 
+// Each pair put the loss into the middle of what it heard nothing in. Taken for two losses, all between lay wrong by
+// one.
+TEST_CASE("a loss that two pairs tell of in the quiet is one, in what both leave open") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  const auto loss = [&](const True& other, double quiet_from, double quiet_to) {
+    return std::vector{heard(b, other, 5, quiet_from, 0), heard(b, other, quiet_to, 270, 0, -0.2)};
+  };
+  const auto splits = find_splits({match(1, 0, loss(a, 80, 130)), match(1, 2, loss(c, 100, 160))}, 3);
+  REQUIRE(splits[1].size() == 1);
+  CHECK(splits[1][0].pairs == 2);
+  CHECK(splits[1][0].seconds == doctest::Approx(0.2).epsilon(0.01));
+  CHECK(splits[1][0].at >= 100);
+  CHECK(splits[1][0].at <= 130);
+}
+
+TEST_CASE("two losses of one length stay two where both pairs heard what lies between") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  const auto losses = [&](const True& other) {
+    return std::vector{heard(b, other, 5, 90), heard(b, other, 95, 170, 0, -0.2), heard(b, other, 175, 270, 0, -0.4)};
+  };
+  CHECK(find_splits({match(1, 0, losses(a)), match(1, 2, losses(c))}, 3)[1].size() == 2);
+}
+
 TEST_CASE("starts and rates come out as they were put in") {
   const True a{0, 0, 700, 0}, b{1, 33.25, 650, 80e-6}, c{2, -5, 690, -60e-6};
   const Scene scene{
