@@ -118,8 +118,17 @@ journal::Basis basis_of(sync::Basis basis) {
 /// Where things move so that what was tagged before keeps its footage and nothing begins before zero.
 struct Shift {
   Length pieces{0};  ///< for the new pieces
-  Length tagged{0};  ///< for spans and marks
+  Length tagged{0};  ///< for spans, marks and everything else that lies on the session clock
+  Length later{0};   ///< how much later on the session clock an instant lies than it did
 };
+
+/// Whether anything lies at a moment of the session that footage must not be moved away from.
+bool holds_moments(const journal::SessionRecord& record) {
+  const auto timed = [](const auto& row) { return row.at.has_value(); };
+  return !record.spans.empty() || !record.marks.empty() || !record.photos.empty() || !record.stills.empty() ||
+         std::any_of(record.items.begin(), record.items.end(), timed) ||
+         std::any_of(record.inspections.begin(), record.inspections.end(), timed);
+}
 
 Shift shift_of(const journal::SessionRecord& record, const sync::LineUp& solved) {
   std::vector<Length> moved;
@@ -133,19 +142,27 @@ Shift shift_of(const journal::SessionRecord& record, const sync::LineUp& solved)
       moved.push_back(before->pieces.front().session_start - pieces.front().session_start);
     }
   }
-  Shift shift;
-  const bool something_tagged = !record.spans.empty() || !record.marks.empty();
-  if (something_tagged && !moved.empty()) {
+  Length back{0};  // to where things lay before
+  if (!moved.empty()) {
     const auto middle = moved.begin() + std::ssize(moved) / 2;
     std::nth_element(moved.begin(), middle, moved.end());
-    shift.pieces = *middle;
+    back = *middle;
   }
+  Shift shift;
+  if (holds_moments(record)) shift.pieces = back;
   if (earliest && *earliest + shift.pieces < SessionTime{}) {
     const Length up = SessionTime{} - (*earliest + shift.pieces);
     shift.pieces += up;
-    if (something_tagged) shift.tagged = up;
+    if (holds_moments(record)) shift.tagged = up;
   }
+  shift.later = shift.pieces - back;
   return shift;
+}
+
+/// When the session clock stood at zero: what the builder said holds, else what the cameras' clocks tell.
+std::optional<WallTime> zero_of(const journal::Session& session, const sync::LineUp& solved, const Shift& shift) {
+  if (session.zero_fixed) return *session.zero - shift.later;
+  return solved.zero ? *solved.zero - shift.pieces : session.zero;
 }
 
 journal::Placement placement_of(std::size_t index, const sync::LineUp& solved, const std::vector<journal::Clip>& clips,
@@ -165,37 +182,25 @@ journal::Placement placement_of(std::size_t index, const sync::LineUp& solved, c
   return placement;
 }
 
-Done move_tagged(store::Edit& edit, const journal::SessionRecord& record, Length by) {
-  if (by == Length{0}) return {};
-  for (journal::Span span : record.spans) {
-    span.begin += by;
-    span.end += by;
-    if (const Done moved = edit.update(span); !moved) return moved;
-  }
-  for (journal::Mark mark : record.marks) {
-    mark.at += by;
-    if (const Done moved = edit.update(mark); !moved) return moved;
-  }
-  return {};
-}
-
 Done keep(store::Store& store, const journal::SessionRecord& record, const Inputs& inputs, const Listening& listening,
           const sync::LineUp& solved) {
   const Shift shift = shift_of(record, solved);
   return store.edit("line up", [&](store::Edit& edit) -> Done {
     journal::Session session = record.session;
     session.reference = inputs.cameras[static_cast<std::size_t>(solved.reference)];
-    if (solved.zero) session.zero = *solved.zero - shift.pieces;
+    session.zero = zero_of(session, solved, shift);
     if (const Done updated = edit.update(session); !updated) return updated;
-    if (const Done moved = move_tagged(edit, record, shift.tagged); !moved) return moved;
+    if (const Done moved = edit.move_moments(session.id, shift.tagged); !moved) return moved;
     for (std::size_t i = 0; i < record.clips.size(); ++i) {
       const journal::Placement placement = placement_of(i, solved, record.clips, shift.pieces, listening.notes[i]);
       if (const Done placed = edit.set_placement(placement); !placed) return placed;
     }
+    // Zero unless the builder knows better than the cameras.
+    const Length ahead = solved.zero ? *solved.zero - shift.pieces - *session.zero : Length{0};
     for (std::size_t camera = 0; camera < inputs.cameras.size(); ++camera) {
       const sync::CameraResult& found = solved.cameras[camera];
-      const journal::CameraClock clock{record.session.id, inputs.cameras[camera], found.clock_offset, found.rate_ppb,
-                                       found.known};
+      const journal::CameraClock clock{record.session.id, inputs.cameras[camera], found.clock_offset + ahead,
+                                       found.rate_ppb, found.known};
       if (const Done kept = edit.set_clock(clock); !kept) return kept;
     }
     return {};

@@ -11,8 +11,8 @@
 namespace jigtime::actions {
 
 /// Listens to every clip, solves, and stores placements and camera clocks as one edit. Session time of what was tagged
-/// before stays with the footage it was tagged on: if an earlier clip turns up, spans, marks and placements move
-/// together. Manual placements are held. One clip's failure costs that clip its sound, no more. Errors: not_found (no
+/// before stays with the footage it was tagged on: if an earlier clip turns up, everything on the session clock moves
+/// together. Manual placements are held, and so is the time of day that the builder said the session began at. One clip's failure costs that clip its sound, no more. Errors: not_found (no
 /// clips), conflict (sealed), cancelled, the store's. On any error the journal is as it was.
 Result<journal::SessionRecord> line_up_session(store::Store& store, journal::SessionId session, const Watch& watch);
 

@@ -15,6 +15,17 @@ Result<journal::Rounding> rounding_of(const std::string& words) {
                "\"" + to_utf8(words) + "\" is no rounding. There are none, minute, \"0.1 h\" and \"0.25 h\"."};
 }
 
+/// A camera's clock that was right by the old beginning is off by as much as the new one differs.
+Done count_clocks_from(store::Edit& edit, const journal::SessionRecord& record, const journal::Session& session) {
+  if (!record.session.zero || !session.zero || record.session.zero == session.zero) return {};
+  for (journal::CameraClock clock : record.clocks) {
+    if (!clock.known) continue;
+    clock.offset += *record.session.zero - *session.zero;
+    if (Done kept = edit.set_clock(clock); !kept) return kept;
+  }
+  return {};
+}
+
 }  // namespace
 
 Result<journal::Build> change_build(store::Store& store, const BuildChange& change) {
@@ -45,6 +56,10 @@ Result<journal::Session> change_session(store::Store& store, journal::SessionId 
   journal::Session session = record->session;
   if (change.note) session.note = *change.note;
   if (change.place) session.place = *change.place;
+  if (change.began && change.began_by_clocks) {
+    return Error{Code::invalid, "Either you say when the session began, or the cameras' clocks do. Leave one out."};
+  }
+  if (change.began_by_clocks) session.zero_fixed = false;
   if (change.began) {
     if (*change.began < Length{0} || *change.began >= std::chrono::hours{24}) {
       return Error{Code::invalid, "A day has 24 hours: the session begins from 0:00:00 to 23:59:59."};
@@ -54,9 +69,13 @@ Result<journal::Session> change_session(store::Store& store, journal::SessionId 
     const auto zone = Zone::find(build->zone);
     if (!zone) return zone.error();
     session.zero = zone->to_wall(Length{std::chrono::sys_days{session.date}.time_since_epoch()} + *change.began);
+    session.zero_fixed = true;
   }
   if (session == record->session) return session;
-  const Done done = store.edit("change a session", [&](store::Edit& edit) { return edit.update(session); });
+  const Done done = store.edit("change a session", [&](store::Edit& edit) -> Done {
+    if (Done updated = edit.update(session); !updated) return updated;
+    return count_clocks_from(edit, *record, session);
+  });
   if (!done) return done.error();
   return session;
 }

@@ -1,6 +1,8 @@
 #include "actions/tagging.h"
 
+#include "actions/add_row.h"
 #include "actions/clerk.h"
+#include "base/text.h"
 
 namespace jigtime::actions {
 namespace {
@@ -60,26 +62,13 @@ Error all_of(const std::vector<std::string>& faults) {
   return {Code::invalid, message + "Nothing was tagged."};
 }
 
-Result<journal::MarkId> add_mark(store::Store& store, journal::SessionId session, SessionTime at,
-                                 const std::string& note) {
-  std::optional<journal::MarkId> made;
-  const Done done = store.edit("set a mark", [&](store::Edit& edit) -> Done {
-    const auto added = edit.add(journal::Mark{{}, session, at, note});
-    if (!added) return added.error();
-    made = *added;
-    return {};
-  });
-  if (!done) return done.error();
-  return *made;
-}
-
 namespace {
 
-Done check_mark_of(const store::Store& store, journal::SessionId session, journal::MarkId mark) {
+Result<journal::Mark> mark_in(const store::Store& store, journal::SessionId session, journal::MarkId mark) {
   const auto record = store.record(session);
   if (!record) return record.error();
   for (const journal::Mark& there : record->marks) {
-    if (there.id == mark) return {};
+    if (there.id == mark) return there;
   }
   return Error{Code::not_found, "There is no mark " + std::to_string(mark.value) +
                                     " in that session. \"jigtime show\" prints the marks with their numbers."};
@@ -87,16 +76,33 @@ Done check_mark_of(const store::Store& store, journal::SessionId session, journa
 
 }  // namespace
 
+Result<journal::MarkId> add_mark(store::Store& store, journal::SessionId session, SessionTime at,
+                                 const std::string& note) {
+  return add_row(store, "set a mark", journal::Mark{{}, session, at, note});
+}
+
 Done change_mark(store::Store& store, journal::SessionId session, journal::MarkId mark, SessionTime at,
                  const std::string& note) {
-  if (Done there = check_mark_of(store, session, mark); !there) return there;
+  if (const auto there = mark_in(store, session, mark); !there) return there.error();
   return store.edit("change a mark", [&](store::Edit& edit) {
     return edit.update(journal::Mark{mark, session, at, note});
   });
 }
 
+Result<journal::MarkId> copy_mark(store::Store& store, journal::SessionId session, journal::MarkId mark,
+                                  SessionTime to) {
+  auto copy = mark_in(store, session, mark);
+  if (!copy) return copy.error();
+  if (copy->at == to) {
+    return Error{Code::invalid, "Mark " + std::to_string(mark.value) + " stands at " + to_clock_text(to) +
+                                    " itself. Name another moment for its copy."};
+  }
+  copy->at = to;
+  return add_row(store, "copy a mark", *copy);
+}
+
 Done delete_mark(store::Store& store, journal::SessionId session, journal::MarkId mark) {
-  if (Done there = check_mark_of(store, session, mark); !there) return there;
+  if (const auto there = mark_in(store, session, mark); !there) return there.error();
   return store.edit("delete a mark", [&](store::Edit& edit) { return edit.remove(mark); });
 }
 

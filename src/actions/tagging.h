@@ -42,6 +42,10 @@ Result<journal::MarkId> add_mark(store::Store& store, journal::SessionId session
 /// Errors: not_found, conflict (sealed).
 Done change_mark(store::Store& store, journal::SessionId session, journal::MarkId mark, SessionTime at,
                  const std::string& note);
+/// The same words once more, at another moment of the session. What hangs on the mark (open items, stills) stays with
+/// the first. Errors: as change_mark, and invalid where the mark itself stands.
+Result<journal::MarkId> copy_mark(store::Store& store, journal::SessionId session, journal::MarkId mark,
+                                  SessionTime to);
 Done delete_mark(store::Store& store, journal::SessionId session, journal::MarkId mark);
 
 /// Reads a table as spreadsheets write it (see csv.h). The header line names the columns in any order and case: from,

@@ -94,6 +94,7 @@ Json line_up_json(const journal::Register& known, const journal::SessionRecord& 
   const journal::Camera* reference = record.session.reference ? known.camera(*record.session.reference) : nullptr;
   json["reference"] = reference != nullptr ? Json(reference->name) : Json(nullptr);
   json["zero"] = record.session.zero ? Json(to_text(*record.session.zero)) : Json(nullptr);
+  json["zero_fixed"] = record.session.zero_fixed;
   json["clips"] = Json::array();
   for (const journal::Clip& clip : record.clips) json["clips"].push_back(clip_json(known, record, clip));
   json["cameras"] = Json::array();

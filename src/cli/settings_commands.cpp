@@ -44,6 +44,7 @@ struct SessionArguments {
   std::string note;
   std::string place;
   std::string began;
+  bool began_by_clocks = false;
 };
 
 Exit run_session(Terminal& terminal, const SessionArguments& arguments, actions::SessionChange change,
@@ -57,11 +58,13 @@ Exit run_session(Terminal& terminal, const SessionArguments& arguments, actions:
   if (!open) return terminal.fail(open.error());
   const auto session = actions::change_session(open->store, open->session.id, change);
   if (!session) return terminal.fail(session.error());
-  terminal.say("Session " + to_text(session->date) + (session->place.empty() ? "" : ", " + session->place) +
-               (session->zero ? ", begun at " + to_text(*session->zero) : ""));
+  terminal.say(
+      "Session " + to_text(session->date) + (session->place.empty() ? "" : ", " + session->place) +
+      (session->zero ? ", begun at " + to_text(*session->zero) + (session->zero_fixed ? " as you said" : "") : ""));
   if (!session->note.empty()) terminal.say(session->note);
   Json json{{"session", to_text(session->date)}, {"place", session->place}, {"note", session->note}};
   json["zero"] = session->zero ? Json(to_text(*session->zero)) : Json(nullptr);
+  json["zero_fixed"] = session->zero_fixed;
   terminal.print(json);
   return Exit::done;
 }
@@ -94,10 +97,13 @@ void add_settings_commands(Commands& commands) {
   CLI::Option* note = app->add_option("--note", session.note, "Anything worth keeping about the day");
   CLI::Option* where = app->add_option("--place", session.place, "Where, if not at the build's place");
   CLI::Option* began = app->add_option("--began", session.began,
-                                       "H:MM:SS of the day when the session clock stood at zero; lining up tells it "
-                                       "anew where a camera's clock can");
+                                       "H:MM:SS of the day when the session clock stood at zero; holds when clips are "
+                                       "lined up, too");
+  app->add_flag("--began-by-clocks", session.began_by_clocks,
+                "What was said with --began holds no more: the next 'align' asks the cameras' clocks");
   commands.run(app, [&session, note, where, began](Terminal& terminal) {
-    return run_session(terminal, session, {given(note, session.note), given(where, session.place), std::nullopt},
+    return run_session(terminal, session,
+                       {given(note, session.note), given(where, session.place), std::nullopt, session.began_by_clocks},
                        began->count() > 0);
   });
 }

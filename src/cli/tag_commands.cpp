@@ -74,6 +74,7 @@ struct MarkArguments {
   std::string at;
   std::string note;
   std::int64_t id = 0;
+  std::int64_t copy = 0;
 };
 
 /// Moves a mark, or says it otherwise; what is not given stays.
@@ -96,6 +97,25 @@ Exit change_mark(Terminal& terminal, const MarkArguments& arguments, bool with_n
   if (!changed) return terminal.fail(changed.error());
   terminal.say("Mark " + std::to_string(mark.id.value) + " at " + to_clock_text(mark.at) + ".");
   terminal.print({{"mark", mark.id.value}, {"at_s", to_seconds(mark.at)}});
+  return Exit::done;
+}
+
+Exit copy_mark(Terminal& terminal, const MarkArguments& arguments, bool with_note) {
+  if (arguments.at.empty() || with_note) {
+    return terminal.fail(
+        {Code::invalid,
+         "A copy has the words of its mark and another moment: --copy N --at H:MM:SS. Change the words "
+         "of the copy with --id afterwards."});
+  }
+  const auto at = time_of(arguments.at, "--at");
+  if (!at) return terminal.fail(at.error());
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  const auto mark = actions::copy_mark(open->store, open->session.id, {arguments.copy}, *at);
+  if (!mark) return terminal.fail(mark.error());
+  terminal.say("Mark " + std::to_string(arguments.copy) + " copied to " + to_clock_text(*at) + ": mark " +
+               std::to_string(mark->value) + ".");
+  terminal.print({{"mark", mark->value}, {"copy_of", arguments.copy}, {"at_s", to_seconds(*at)}});
   return Exit::done;
 }
 
@@ -152,14 +172,19 @@ void add_tag_commands(Commands& commands) {
 
   auto& mark = commands.keep<MarkArguments>();
   app = commands.add(
-      "mark", "Mark a moment to come back to, or change a mark",
-      "jigtime mark elevator.jigtime --session 2026-03-14 --at 0:17:42 --note \"smoked rivet, look again\"");
+      "mark", "Mark a moment to come back to; change or copy a mark",
+      "jigtime mark elevator.jigtime --session 2026-03-14 --at 0:17:42 --note \"smoked rivet, look again\"\n"
+      "  jigtime mark elevator.jigtime --session 2026-03-14 --copy 3 --at 0:31:05\n\n"
+      "\"jigtime show\" prints the numbers. \"jigtime unmark\" takes a mark away.");
   app->add_option("JOURNAL", mark.journal, "The journal file")->required();
   app->add_option("--session", mark.session, "Day of the session, YYYY-MM-DD")->required();
   app->add_option("--at", mark.at, "H:MM:SS[.mmm] on the session clock");
   CLI::Option* note = app->add_option("--note", mark.note, "What is to be seen there");
   CLI::Option* id = app->add_option("--id", mark.id, "Number of a mark that is there: it is moved or said otherwise");
-  commands.run(app, [&mark, id, note](Terminal& terminal) {
+  CLI::Option* copy = app->add_option("--copy", mark.copy, "Number of a mark that is to stand at --at once more");
+  copy->excludes(id);
+  commands.run(app, [&mark, id, note, copy](Terminal& terminal) {
+    if (copy->count() > 0) return copy_mark(terminal, mark, note->count() > 0);
     return run_mark(terminal, mark, id->count() > 0, note->count() > 0);
   });
 }

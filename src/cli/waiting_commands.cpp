@@ -161,10 +161,15 @@ struct InspectionArguments {
   std::string on;
 };
 
-Json inspection_json(const journal::Inspection& inspection) {
+Json inspection_json(const journal::Inspection& inspection, const std::vector<journal::Session>& sessions) {
   Json json{{"id", inspection.id.value},     {"date", to_text(inspection.date)},  {"person", inspection.person},
             {"licence", inspection.licence}, {"looked_at", inspection.looked_at}, {"findings", inspection.findings},
             {"stage", inspection.stage}};
+  json["session"] = nullptr;
+  for (const journal::Session& session : sessions) {
+    if (inspection.session == session.id) json["session"] = to_text(session.date);
+  }
+  json["at_s"] = inspection.at ? Json(to_seconds(*inspection.at)) : Json(nullptr);
   json["cleared_on"] = inspection.cleared_on ? Json(to_text(*inspection.cleared_on)) : Json(nullptr);
   return json;
 }
@@ -172,9 +177,11 @@ Json inspection_json(const journal::Inspection& inspection) {
 Exit list_inspections(Terminal& terminal, const store::Store& store) {
   const auto inspections = store.inspections();
   if (!inspections) return terminal.fail(inspections.error());
+  const auto sessions = store.sessions();
+  if (!sessions) return terminal.fail(sessions.error());
   Json json{{"inspections", Json::array()}};
   for (const journal::Inspection& inspection : *inspections) {
-    json["inspections"].push_back(inspection_json(inspection));
+    json["inspections"].push_back(inspection_json(inspection, *sessions));
     terminal.say("inspection " + std::to_string(inspection.id.value) + "  " + to_text(inspection.date) + "  " +
                  inspection.person + (inspection.licence.empty() ? "" : " (" + inspection.licence + ")") + "  " +
                  inspection.looked_at + "  " + (inspection.findings.empty() ? "no findings" : inspection.findings) +

@@ -1,4 +1,5 @@
 // The program: `jigtime` and `jigtime JOURNAL.jigtime` open the window, everything else is the command line's.
+#include <csignal>
 #include <exception>
 #include <iostream>
 #include <string_view>
@@ -22,6 +23,8 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  // Where a file may grow no further (a quota), the write fails and is told; the program is not killed in the middle.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return run(argc, argv);
   } catch (const std::exception& failure) {

@@ -108,6 +108,9 @@ Done check(const Session& session) {
   if (session.zero && !within_reach(session.zero->time_since_epoch())) {
     return invalid("The session begins more than a hundred years from 1970. Check the camera clocks, or set its time.");
   }
+  if (session.zero_fixed && !session.zero) {
+    return invalid("The session's beginning is said to be the builder's, but there is none. Give its time of day.");
+  }
   return check_note(session.note, "The session's note");
 }
 

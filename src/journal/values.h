@@ -133,7 +133,8 @@ struct Session {
   std::optional<WallTime> zero;       ///< wall time of session time zero, once a clock has told it
   std::optional<CameraId> reference;  ///< the camera whose clock rate the session clock follows
   std::string note;
-  std::string place{};  ///< where it differs from the build's
+  std::string place{};      ///< where it differs from the build's
+  bool zero_fixed = false;  ///< the builder said `zero`: no clock of a camera changes it
   friend bool operator==(const Session&, const Session&) = default;
 };
 

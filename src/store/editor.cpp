@@ -138,12 +138,12 @@ Result<SessionId> Editor::add(const Session& session) {
         !unused) {
       return unused.error();
     }
-    return SessionId{
-        Query{database_,
-              "INSERT INTO session (date, zero_ns, reference, note, place) VALUES (?1, ?2, ?3, ?4, ?5) RETURNING id"}
-            .with(std::string_view{date}, session.zero, session.reference, std::string_view{session.note},
-                  std::string_view{session.place})
-            .run_for_id()};
+    return SessionId{Query{database_,
+                           "INSERT INTO session (date, zero_ns, reference, note, place, zero_fixed) "
+                           "VALUES (?1, ?2, ?3, ?4, ?5, ?6) RETURNING id"}
+                         .with(std::string_view{date}, session.zero, session.reference, std::string_view{session.note},
+                               std::string_view{session.place}, session.zero_fixed ? 1 : 0)
+                         .run_for_id()};
   });
 }
 
@@ -160,9 +160,11 @@ Done Editor::update(const Session& session) {
         !unused) {
       return unused;
     }
-    Query{database_, "UPDATE session SET date = ?2, zero_ns = ?3, reference = ?4, note = ?5, place = ?6 WHERE id = ?1"}
+    Query{database_,
+          "UPDATE session SET date = ?2, zero_ns = ?3, reference = ?4, note = ?5, place = ?6, zero_fixed = ?7 "
+          "WHERE id = ?1"}
         .with(session.id, std::string_view{date}, session.zero, session.reference, std::string_view{session.note},
-              std::string_view{session.place})
+              std::string_view{session.place}, session.zero_fixed ? 1 : 0)
         .run();
     return {};
   });

@@ -66,6 +66,7 @@ class Editor final : public Edit {
   Done remove(journal::PhotoId photo) override;
   Result<journal::StillId> add(const journal::Still& still, std::string_view bytes) override;
   Done remove(journal::StillId still) override;
+  Done move_moments(journal::SessionId session, Length by) override;
   Done set_proposals(journal::SessionId session, const std::vector<journal::Proposal>& proposals) override;
   Result<journal::EntryId> add(const journal::Entry& entry) override;
   Done add(const journal::Signature& signature) override;

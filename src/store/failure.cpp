@@ -13,6 +13,39 @@ namespace {
 
 bool means_full(int system_error) { return system_error == ENOSPC || system_error == EDQUOT || system_error == EFBIG; }
 
+/// The system's last word on a file of the journal; 0 for none.
+int last_error_of(sqlite3_file* file) {
+  int number = 0;
+  if (file != nullptr && file->pMethods != nullptr) {
+    file->pMethods->xFileControl(file, SQLITE_FCNTL_LAST_ERRNO, &number);
+  }
+  return number;
+}
+
+/// Whether a failed write found no room. What SQLite says of the system's error is often that of a later call, when a
+/// commit was already taken back; the files remember their own.
+bool found_no_room(sqlite3* handle) {
+  if (handle == nullptr) return false;
+  sqlite3_file* journal = nullptr;
+  sqlite3_file* log = nullptr;
+  sqlite3_file_control(handle, "main", SQLITE_FCNTL_FILE_POINTER, static_cast<void*>(&journal));
+  sqlite3_file_control(handle, "main", SQLITE_FCNTL_JOURNAL_POINTER, static_cast<void*>(&log));
+  return means_full(sqlite3_system_errno(handle)) || means_full(last_error_of(journal)) ||
+         means_full(last_error_of(log));
+}
+
+bool is_write(int extended_code) {
+  switch (extended_code) {
+    case SQLITE_IOERR_WRITE:
+    case SQLITE_IOERR_FSYNC:
+    case SQLITE_IOERR_DIR_FSYNC:
+    case SQLITE_IOERR_TRUNCATE:
+    case SQLITE_IOERR_SHMSIZE:
+    case SQLITE_IOERR_SHMOPEN: return true;
+    default: return false;
+  }
+}
+
 Error no_space(const std::string& journal) {
   return {Code::no_space, "The disk is full: the journal " + journal +
                               " was left as it was. Free some space on its disk and try again."};
@@ -25,8 +58,9 @@ Error of_constraint(const std::string& said) {
   return {Code::conflict, "The record forbids this change (" + said + ")."};
 }
 
-Error of_io(const std::string& journal, const std::string& said, int system_error) {
-  if (means_full(system_error)) return no_space(journal);
+Error of_io(const std::string& journal, const SQLite::Exception& exception, sqlite3* handle) {
+  if (is_write(exception.getExtendedErrorCode()) && found_no_room(handle)) return no_space(journal);
+  const std::string said = exception.what();
   return {Code::unreadable, "The disk failed while the journal " + journal + " was in use (" + said +
                                 "). Nothing was changed. Check the disk, and copy the journal to another one."};
 }
@@ -58,7 +92,7 @@ Error of_sqlite(const SQLite::Exception& exception, const std::filesystem::path&
     case SQLITE_ERROR:
     case SQLITE_SCHEMA:
       return {Code::unreadable, "The journal " + journal + " is damaged (" + said + "). Go back to a copy of it."};
-    case SQLITE_IOERR: return of_io(journal, said, system_error);
+    case SQLITE_IOERR: return of_io(journal, exception, handle);
     case SQLITE_CONSTRAINT: return of_constraint(said);
     case SQLITE_TOOBIG: return {Code::invalid, "The text is too long for the journal. Shorten it."};
     default: return {Code::internal, "The journal " + journal + " could not be used (" + said + ")."};

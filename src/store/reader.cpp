@@ -15,12 +15,13 @@ std::chrono::year_month_day date(const Query& query, int column) {
   throw Damaged{"a session's date is no date"};
 }
 
-constexpr const char* session_columns = "SELECT id, date, zero_ns, reference, note, place FROM session ";
+constexpr const char* session_columns = "SELECT id, date, zero_ns, reference, note, place, zero_fixed FROM session ";
 
 Session session_of(const Query& row) {
   Session session{row.id<SessionId>(0),         date(row, 1), std::nullopt,
                   row.optional_id<CameraId>(3), row.text(4),  row.text(5)};
   if (!row.is_null(2)) session.zero = row.point<WallTime>(2);
+  session.zero_fixed = row.integer(6) != 0;
   return session;
 }
 

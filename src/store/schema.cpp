@@ -3,7 +3,7 @@
 namespace jigtime::store {
 
 const std::vector<std::string>& migrations() {
-  static const std::vector<std::string> steps{to_format_1(), to_format_2(), to_format_3()};
+  static const std::vector<std::string> steps{to_format_1(), to_format_2(), to_format_3(), to_format_4()};
   return steps;
 }
 

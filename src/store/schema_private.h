@@ -14,6 +14,7 @@ namespace jigtime::store {
 std::string to_format_1();
 std::string to_format_2();
 std::string to_format_3();
+std::string to_format_4();
 
 /// The view of a span's words, one line a field.
 extern const std::string_view span_words_view;

@@ -109,6 +109,9 @@ class Edit {
   /// `bytes` are a JPEG file's; the still's digest must be theirs.
   virtual Result<journal::StillId> add(const journal::Still& still, std::string_view bytes) = 0;
   virtual Done remove(journal::StillId still) = 0;
+  /// Everything that lies on the session clock but the placements: spans, marks, items, inspections, photos, stills
+  /// and proposals. An item whose closing is sealed stays. Precondition: nothing comes to lie before zero.
+  virtual Done move_moments(journal::SessionId session, Length by) = 0;
   virtual Done set_proposals(journal::SessionId session,
                              const std::vector<journal::Proposal>& proposals) = 0;  ///< replaces all
   /// Seals the entry's session, or amends a sealed one.
@@ -118,7 +121,7 @@ class Edit {
 
 class Store {
  public:
-  static constexpr int schema_version = 3;
+  static constexpr int schema_version = 4;
 
   /// Makes the file; invalid when it exists already.
   static Result<Store> create(const std::filesystem::path& path, const journal::Build& build);

@@ -107,6 +107,25 @@ Done Editor::remove(MarkId mark) {
   });
 }
 
+Done Editor::move_moments(SessionId session, Length by) {
+  return attempt([&]() -> Done {
+    if (Done open = need_session(session); !open) return open;
+    if (by == Length{0}) return {};
+    for (const char* const sql :
+         {"UPDATE span SET begin_ns = begin_ns + ?2, end_ns = end_ns + ?2 WHERE session = ?1",
+          "UPDATE mark SET at_ns = at_ns + ?2 WHERE session = ?1",
+          "UPDATE item SET at_ns = at_ns + ?2 WHERE session = ?1 AND at_ns IS NOT NULL AND id NOT IN "
+          "(SELECT item FROM item_closing JOIN entry ON entry.session = item_closing.session)",
+          "UPDATE inspection SET at_ns = at_ns + ?2 WHERE session = ?1 AND at_ns IS NOT NULL",
+          "UPDATE photo SET at_ns = at_ns + ?2 WHERE session = ?1 AND at_ns IS NOT NULL",
+          "UPDATE still SET at_ns = at_ns + ?2 WHERE session = ?1",
+          "UPDATE proposal SET begin_ns = begin_ns + ?2, end_ns = end_ns + ?2 WHERE session = ?1"}) {
+      Query{database_, sql}.with(session, by).run();
+    }
+    return {};
+  });
+}
+
 Done Editor::set_proposals(SessionId session, const std::vector<Proposal>& proposals) {
   return attempt([&]() -> Done {
     if (Done open = need_session(session); !open) return open;

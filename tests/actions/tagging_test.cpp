@@ -134,6 +134,33 @@ TEST_CASE("fasteners are planned against set, and two lengths of one diameter in
   CHECK(table->warnings.front().find("MS20426AD3-4 and MS20426AD3-5") != std::string::npos);
 }
 
+TEST_CASE("a mark is copied to another moment with its words and nothing else, and one undo takes the copy back") {
+  Desk desk;
+  const auto mark = add_mark(desk.store, desk.session, SessionTime{12min}, "low head");
+  REQUIRE(mark);
+  const auto copy = copy_mark(desk.store, desk.session, *mark, SessionTime{20min});
+  REQUIRE(copy);
+  const std::vector<journal::Mark> marks = desk.store.record(desk.session)->marks;
+  REQUIRE(marks.size() == 2);
+  CHECK(marks[1] == journal::Mark{*copy, desk.session, SessionTime{20min}, "low head"});
+  CHECK(desk.store.find("low head")->size() == 2);
+  CHECK(desk.store.history()->front().label == "copy a mark");
+  REQUIRE(desk.store.undo());
+  CHECK(desk.store.record(desk.session)->marks == std::vector<journal::Mark>{marks[0]});
+  REQUIRE(desk.store.redo());
+  CHECK(desk.store.record(desk.session)->marks == marks);
+}
+
+TEST_CASE("a mark is not copied onto itself, to before zero, or out of nothing") {
+  Desk desk;
+  const auto mark = add_mark(desk.store, desk.session, SessionTime{12min}, "low head");
+  REQUIRE(mark);
+  CHECK(copy_mark(desk.store, desk.session, *mark, SessionTime{12min}).error().code() == Code::invalid);
+  CHECK(copy_mark(desk.store, desk.session, *mark, SessionTime{-1min}).error().code() == Code::invalid);
+  CHECK(copy_mark(desk.store, desk.session, {99}, SessionTime{1min}).error().code() == Code::not_found);
+  CHECK(desk.store.record(desk.session)->marks.size() == 1);
+}
+
 TEST_CASE("adding a task that exists changes what is given and keeps the rest") {
   Desk desk;
   REQUIRE(add_task(desk.store, {"Rivet", "Tail / Elevator", "9", "14", {}}));

@@ -49,6 +49,12 @@ def ffmpeg(*arguments):
     subprocess.run(["ffmpeg", "-nostdin", "-v", "error", "-y", *map(str, arguments)], check=True)
 
 
+def seconds_of_day(text):
+    moment = text.rstrip("Z").split("T")[1]
+    hours, minutes, seconds = moment.split(":")
+    return int(hours) * 3600 + int(minutes) * 60 + float(seconds)
+
+
 def film(path, sound, created, *extra, picture="testsrc=size=160x90:rate=25"):
     """An mp4 with a picture and the sound given, stamped as a camera would."""
     wav = path.with_suffix(".tmp.wav")
@@ -319,6 +325,54 @@ class Footage(Case):
         self.assertAlmostEqual(clip["pieces"][0]["session_start_s"], 20.25, places=6)
         self.assertTrue(any("sound" in note for note in clip["notes"]), clip["notes"])
         self.run_it("place", self.journal, "--session", self.DAY, "--clip", "none.mp4", "--at", "0:00:20", expect=3)
+
+    def test_what_the_builder_says_of_the_beginning_holds_when_clips_are_lined_up_again(self):
+        self.imported()
+        told = self.ask("align", self.journal)
+        self.assertFalse(told["zero_fixed"])
+        offsets = {camera["name"]: camera["clock_offset_s"] for camera in told["cameras"]}
+        self.assertTrue(self.ask("session", self.journal, "--session", self.DAY, "--began", "8:30:00")["zero_fixed"])
+        moved = (seconds_of_day(told["zero"]) - seconds_of_day("2026-03-14T08:30:00Z"))
+        for document in (self.ask("show", self.journal, "--session", self.DAY), self.ask("align", self.journal)):
+            self.assertEqual((document["zero"], document["zero_fixed"]), ("2026-03-14T08:30:00Z", True))
+            for camera in document["cameras"]:
+                self.assertAlmostEqual(camera["clock_offset_s"] - offsets[camera["name"]], moved, places=3)
+            self.assertEqual([clip["pieces"] for clip in document["clips"]], [clip["pieces"] for clip in told["clips"]])
+        self.ask("undo", self.journal)
+        self.ask("undo", self.journal)
+        shown = self.ask("show", self.journal, "--session", self.DAY)
+        self.assertEqual((shown["zero"], shown["zero_fixed"], shown["cameras"]), (told["zero"], False, told["cameras"]))
+        self.ask("redo", self.journal)
+        self.run_it("session", self.journal, "--session", self.DAY, "--began", "8:00:00", "--began-by-clocks", expect=2)
+        self.ask("session", self.journal, "--session", self.DAY, "--began-by-clocks")
+        document = self.ask("align", self.journal)
+        self.assertEqual((document["zero"], document["zero_fixed"], document["cameras"]), (told["zero"], False, told["cameras"]))
+
+    def test_when_an_earlier_clip_turns_up_everything_moves_with_the_footage_it_was_tagged_on(self):
+        self.new()
+        day = ("--session", self.DAY)
+        self.ask("import", self.journal, *day, "--camera", f"overhead={self.cards / 'overhead'}")
+        self.ask("align", self.journal)
+        self.ask("session", self.journal, *day, "--began", "9:00:10")
+        self.ask("tag", self.journal, *day, "--from", "0:00:05", "--to", "0:00:40", "--task", "Rivet", "--person", "Mara")
+        self.ask("mark", self.journal, *day, "--at", "0:00:20", "--note", "smoked")
+        self.ask("item", self.journal, "open", "--kind", "redo", "--words", "rib 4", *day, "--at", "0:00:21")
+        self.ask("inspection", self.journal, "add", "--date", self.DAY, "--person", "R. Vane", "--looked-at", "skin", *day, "--at", "0:00:30")
+        self.ask("stills", self.journal, *day)
+        self.ask("import", self.journal, *day, "--camera", f"bench={self.cards / 'bench'}")
+        document = self.ask("align", self.journal)
+        (clip,) = [clip for clip in document["clips"] if clip["camera"] == "overhead"]
+        later = clip["pieces"][0]["session_start_s"]
+        self.assertAlmostEqual(later, 10, delta=0.002)
+        self.assertAlmostEqual(seconds_of_day(document["zero"]), 9 * 3600 + 10 - later, places=5)
+        shown = self.ask("show", self.journal, *day)
+        self.assertAlmostEqual(shown["spans"][0]["begin_s"], 5 + later, places=6)
+        self.assertAlmostEqual(shown["marks"][0]["at_s"], 20 + later, places=6)
+        self.assertAlmostEqual(self.ask("item", self.journal, "list")["items"][0]["at_s"], 21 + later, places=6)
+        self.assertAlmostEqual(self.ask("inspection", self.journal, "list")["inspections"][0]["at_s"], 30 + later, places=6)
+        with sqlite3.connect(self.journal) as rows:
+            (at_ns,), = rows.execute("SELECT at_ns FROM still")
+        self.assertAlmostEqual(at_ns / 1e9, 20 + later, places=6)
 
     def test_why_a_clip_lies_where_it_lies_is_told_and_nothing_changes(self):
         self.imported()

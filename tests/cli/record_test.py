@@ -180,6 +180,20 @@ class Record(unittest.TestCase):
         self.run_ok("undo", self.journal)
         self.assertEqual(self.run_ok("show", self.journal, *day)["marks"][0]["note"], "smoked")
 
+    def test_a_mark_is_copied_to_another_moment(self):
+        self.worked()
+        day = ("--session", "2026-03-14")
+        mark = self.run_ok("mark", self.journal, *day, "--at", "0:10:00", "--note", "smoked")["mark"]
+        told = self.run_ok("mark", self.journal, *day, "--copy", str(mark), "--at", "0:20:00")
+        self.assertEqual((told["copy_of"], told["at_s"]), (mark, 1200))
+        self.assertEqual([(m["at_s"], m["note"]) for m in self.run_ok("show", self.journal, *day)["marks"]], [(600, "smoked"), (1200, "smoked")])
+        for wrong in (("--at", "0:10:00"), (), ("--at", "0:30:00", "--note", "x"), ("--at", "0:30:00", "--id", str(mark)), ("--at", "soon")):
+            with self.subTest(wrong):
+                self.assertEqual(self.run_it("mark", self.journal, *day, "--copy", str(mark), *wrong)[0], 2)
+        self.assertEqual(self.run_it("mark", self.journal, *day, "--copy", "99", "--at", "0:30:00")[0], 3)
+        self.run_ok("undo", self.journal)
+        self.assertEqual(len(self.run_ok("show", self.journal, *day)["marks"]), 1)
+
     def test_roles_and_sheets_are_changed_and_slips_are_refused(self):
         self.worked()
         self.run_ok("person", self.journal, "change", "Mara", "--role", "helper")

@@ -111,6 +111,14 @@ TEST_CASE("a session beyond a hundred years from 1970 is refused") {
   CHECK(holds(refused(check(session)), "Check the camera clocks"));
 }
 
+TEST_CASE("a session cannot hold the builder's word on its beginning without a beginning") {
+  Session session = sample_record().session;
+  session.zero_fixed = true;
+  CHECK(check(session).ok());
+  session.zero.reset();
+  CHECK(holds(refused(check(session)), "Give its time of day"));
+}
+
 TEST_CASE("a clip needs files in order and possible times") {
   CHECK(check(sample_clip(1, {1})).ok());
   Clip clip = sample_clip(1, {1});

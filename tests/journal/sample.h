@@ -96,7 +96,8 @@ inline journal::SessionRecord sample_record() {
   using namespace journal;
   SessionRecord record;
   record.session = {
-      {1}, std::chrono::year{2026} / 3 / 14, WallTime{1'773'475'200s + 5ns}, CameraId{1}, "Cold shed.", "Hangar 2"};
+      {1}, std::chrono::year{2026} / 3 / 14, WallTime{1'773'475'200s + 5ns}, CameraId{1}, "Cold shed.", "Hangar 2",
+      true};
   record.clips = {sample_clip(1, {1}), sample_clip(2, {2})};
   record.unreadable = {{{1}, {2}, "/cards/two/c3.mp4", "The file ends in the middle of its index."}};
   record.placements = {sample_placement({1}, {2}), sample_placement({2}, {1})};

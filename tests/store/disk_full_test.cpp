@@ -7,6 +7,7 @@
 #include <csignal>
 
 #include "store/filled.h"
+#include "store/journal_file.h"
 #include "store/raw.h"
 #include "store/refusal.h"
 #include "support/temp_folder.h"
@@ -94,6 +95,112 @@ TEST_CASE("a journal that finds no room when it is made leaves no file") {
   const NoRoomToGrow full;
   CHECK(holds(refusal(Store::create(folder / "a.jigtime", sample_build())), "no space: "));
   CHECK(std::filesystem::is_empty(folder.path()));
+}
+
+namespace {
+
+/// While it lives, no file that this program writes grows beyond so many bytes: as a quota does it, and a disk that is
+/// full but for a little.
+class SizeLimit {
+ public:
+  explicit SizeLimit(std::uintmax_t bytes) : told_{std::signal(SIGXFSZ, SIG_IGN)} {
+    getrlimit(RLIMIT_FSIZE, &before_);
+    const rlimit limit{bytes, before_.rlim_max};
+    setrlimit(RLIMIT_FSIZE, &limit);
+  }
+  SizeLimit(const SizeLimit&) = delete;
+  SizeLimit& operator=(const SizeLimit&) = delete;
+  ~SizeLimit() {
+    setrlimit(RLIMIT_FSIZE, &before_);
+    std::signal(SIGXFSZ, told_);
+  }
+
+ private:
+  rlimit before_{};
+  void (*told_)(int);
+};
+
+Done add_mark(Store& store, const std::string& note) {
+  return edited(store, [&](Edit& edit) -> Done {
+    const auto added = edit.add(Mark{{}, {1}, at(1s), note});
+    return added ? Done{} : Done{added.error()};
+  });
+}
+
+bool told_as_full(const Done& done) {
+  return !done && done.error().code() == Code::no_space && holds(done.error().message(), "Free some space") &&
+         holds(done.error().message(), "was left as it was");
+}
+
+}  // namespace
+
+TEST_CASE("a disk that is full only when a small edit is committed is told as full, at whatever byte it strikes") {
+  JournalFile file;
+  fill(file.store);
+  const std::uintmax_t log = std::filesystem::file_size(file.path.string() + "-wal");
+  for (const std::uintmax_t room : {0, 1, 23, 24, 25, 100, 4000, 4096, 4120, 5000, 8240, 9000}) {
+    CAPTURE(room);
+    const SessionRecord before = record_of(file.store);
+    Done done;
+    {
+      const SizeLimit limit{log + room};
+      done = add_mark(file.store, "no room for this");
+    }
+    CHECK(told_as_full(done));
+    CHECK(record_of(file.store) == before);
+    CHECK(must(file.store.integrity()).empty());
+  }
+  must(add_mark(file.store, "room again"));
+  const Store again = must(Store::open(file.path));
+  CHECK(record_of(again).marks.size() == 2);
+  CHECK(must(again.find("no room for this")).empty());
+}
+
+TEST_CASE("an undo that finds no room at its end is told so, and can be done once there is some") {
+  JournalFile file;
+  fill(file.store);
+  must(add_mark(file.store, "to be taken back"));
+  std::optional<Error> refused;
+  {
+    const SizeLimit limit{std::filesystem::file_size(file.path.string() + "-wal") + 100};
+    const auto change = file.store.undo();
+    if (!change) refused = change.error();
+  }
+  REQUIRE(refused);
+  CHECK(told_as_full(*refused));
+  CHECK(record_of(file.store).marks.size() == 2);
+  must(file.store.undo());
+  CHECK(record_of(file.store).marks.size() == 1);
+}
+
+TEST_CASE("a journal is not opened where there is no room for its log, and says so") {
+  const TempFolder folder;
+  const auto path = folder / "a.jigtime";
+  {
+    Store store = must(Store::create(path, sample_build()));
+    fill(store);
+  }
+  std::optional<Error> refused;
+  {
+    const SizeLimit limit{0};
+    const Result<Store> store = Store::open(path);
+    if (!store) refused = store.error();
+  }
+  REQUIRE(refused);
+  CHECK(refused->code() == Code::no_space);
+  CHECK(record_of(must(Store::open(path))).marks.size() == 1);
+}
+
+TEST_CASE("a copy that finds no room is taken away again") {
+  JournalFile file;
+  fill(file.store);
+  Done done;
+  {
+    const SizeLimit limit{20'000};
+    done = file.store.back_up(file.folder / "copy.jigtime");
+  }
+  CHECK(holds(refusal(done), "no space: "));
+  CHECK(!std::filesystem::exists(file.folder / "copy.jigtime"));
 }
 
 TEST_CASE("a write that the system cuts off is told as no space, and nothing is lost") {

@@ -4,6 +4,7 @@
 #include "store/filled.h"
 #include "store/format_1.h"
 #include "store/format_2.h"
+#include "store/format_3.h"
 #include "store/raw.h"
 #include "store/refusal.h"
 #include "store/schema.h"
@@ -31,6 +32,14 @@ std::string format_2(const TempFolder& folder) {
   raw.must("PRAGMA journal_mode = WAL");
   raw.must(std::string{format_2_tables});
   raw.must(std::string{format_2_rows});
+  return path;
+}
+
+std::string format_3(const TempFolder& folder) {
+  const std::string path = format_2(folder);
+  Raw raw{path};
+  raw.must(std::string{format_3_step});
+  raw.must(std::string{format_3_rows});
   return path;
 }
 
@@ -147,4 +156,53 @@ TEST_CASE("a planned line of an old journal takes a grip, and no impossible one"
                 "Give the thickness of the whole stack"));
   }
   CHECK(Raw{path}.run("UPDATE planned SET grip_uin = 4000001") != "ok");
+}
+
+TEST_CASE("the first three steps still make the tables of the third format") {
+  const TempFolder folder;
+  Raw old{format_3(folder)};
+  Raw made{folder / "made.jigtime"};
+  for (std::size_t step = 0; step < 3; ++step) made.must(store::migrations()[step]);
+  CHECK(old.value(shape) == made.value(shape));
+}
+
+TEST_CASE("a journal of format 3 is opened with all its rows, and its sessions began when clocks said so") {
+  const TempFolder folder;
+  const std::string path = format_3(folder);
+  const Store store = must(Store::open(path));
+  CHECK(Raw{path}.value("PRAGMA user_version") == std::to_string(Store::schema_version));
+  CHECK(must(store.integrity()).empty());
+  CHECK(must(store.build()).regime_text == "jigtime regime 1");
+  CHECK(must(store.known()).planned.at(0).grip_uin == 64'000);
+  const std::vector<journal::Session> sessions = must(store.sessions());
+  REQUIRE(sessions.size() == 2);
+  CHECK(sessions[0].zero == WallTime{std::chrono::seconds{1'773'475'200} + std::chrono::nanoseconds{5}});
+  CHECK(!sessions[0].zero_fixed);
+  CHECK(!sessions[1].zero_fixed);
+  CHECK(must(store.history()).at(0).what == "1 session changed, 1 planned line changed");
+}
+
+TEST_CASE("what was done in a journal of format 3 can be undone and done again in the newest one") {
+  const TempFolder folder;
+  Store store = must(Store::open(format_3(folder)));
+  must(store.undo());
+  CHECK(must(store.sessions()).at(1).note.empty());
+  CHECK(!must(store.known()).planned.at(0).grip_uin);
+  must(store.redo());
+  CHECK(must(store.sessions()).at(1).note == "Warm.");
+  CHECK(must(store.known()).planned.at(0).grip_uin == 64'000);
+}
+
+TEST_CASE("the builder's own word on when a session of an old journal began is kept, undone and done again") {
+  const TempFolder folder;
+  Store store = must(Store::open(format_3(folder)));
+  journal::Session session = must(store.sessions()).at(1);
+  session.zero = WallTime{std::chrono::hours{24}};
+  session.zero_fixed = true;
+  must(edited(store, [&](Edit& edit) { return edit.update(session); }));
+  CHECK(must(store.sessions()).at(1) == session);
+  must(store.undo());
+  CHECK(!must(store.sessions()).at(1).zero_fixed);
+  must(store.redo());
+  CHECK(must(store.sessions()).at(1) == session);
 }

@@ -110,7 +110,8 @@ TEST_CASE("the file itself refuses rows that break the record's form") {
         "INSERT INTO person (name, role) VALUES ('Ana', 'helper')", "DELETE FROM person WHERE id = 1",
         "DELETE FROM task WHERE id = 1", "DELETE FROM camera WHERE id = 1", "DELETE FROM session",
         "UPDATE span_fastener SET drilled = set_count + 1", "UPDATE part SET digest = x'00'",
-        "INSERT INTO assembly (name) VALUES ('Tail')"}) {
+        "INSERT INTO assembly (name) VALUES ('Tail')", "UPDATE session SET zero_fixed = 2",
+        "UPDATE session SET zero_ns = NULL"}) {
     CAPTURE(sql);
     CHECK(raw.run(sql) != "ok");
   }

@@ -192,3 +192,52 @@ TEST_CASE("entries are kept in a chain, and one that does not fit is refused") {
   REQUIRE(entries.size() == 2);
   CHECK(!first_fault(entries, store::sha256_hex).has_value());
 }
+
+TEST_CASE("everything that lies on the session clock moves together, in that session alone") {
+  Store store = filled_store();
+  const SessionId later = must(edited(store, [](Edit& edit) { return edit.add(later_session()); }));
+  must(edited(store, [&](Edit& edit) { return edit.add(Mark{{}, later, at(1s), "stays"}); }));
+  const SessionRecord before = record_of(store);
+  must(edited(store, [](Edit& edit) { return edit.move_moments({1}, 90s); }));
+  SessionRecord moved = record_of(store);
+  for (Span& span : moved.spans) {
+    span.begin -= 90s;
+    span.end -= 90s;
+  }
+  for (Mark& mark : moved.marks) mark.at -= 90s;
+  for (OpenItem& item : moved.items) {
+    if (item.at) *item.at -= 90s;
+  }
+  for (Inspection& inspection : moved.inspections) *inspection.at -= 90s;
+  for (Photo& photo : moved.photos) *photo.at -= 90s;
+  for (Still& still : moved.stills) still.at -= 90s;
+  for (Proposal& proposal : moved.proposals) {
+    proposal.begin -= 90s;
+    proposal.end -= 90s;
+  }
+  CHECK(moved == before);
+  CHECK(record_of(store).spans[0].begin == before.spans[0].begin + 90s);
+  CHECK(must(store.record(later)).marks.at(0).at == at(1s));
+  must(store.undo());
+  CHECK(record_of(store) == before);
+}
+
+TEST_CASE("nothing moves in a sealed session, or to before zero, and what another day's seal holds stays") {
+  Store store = filled_store();
+  const SessionRecord before = record_of(store);
+  CHECK(holds(refusal(edited(store, [](Edit& edit) { return edit.move_moments({1}, -301s); })), "conflict: "));
+  CHECK(record_of(store) == before);
+  const SessionId later = must(edited(store, [](Edit& edit) { return edit.add(later_session()); }));
+  Span span = sample_record().spans[0];
+  span.session = later;
+  const SpanId closed_by = must(edited(store, [&](Edit& edit) { return edit.add(span); }));
+  OpenItem item = before.items[0];
+  item.closing = ItemClosing{later_session().date, closed_by, later, "Done."};
+  must(edited(store, [&](Edit& edit) { return edit.update(item); }));
+  must(edited(store, [&](Edit& edit) { return edit.add(entry_for(store, later)); }));
+  must(edited(store, [](Edit& edit) { return edit.move_moments({1}, 90s); }));
+  CHECK(record_of(store).marks[0].at == before.marks[0].at + 90s);
+  CHECK(record_of(store).items[0].at == before.items[0].at);
+  must(edited(store, [&](Edit& edit) { return edit.add(entry_for(store, {1})); }));
+  CHECK(holds(refusal(edited(store, [](Edit& edit) { return edit.move_moments({1}, 90s); })), "conflict: "));
+}
