@@ -5,6 +5,7 @@
 #include <tuple>
 #include <unordered_map>
 
+#include "actions/parallel.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
@@ -42,20 +43,57 @@ std::chrono::sys_days first_of_month(std::chrono::year_month_day date) {
   return date.year() / date.month() / std::chrono::day{1};
 }
 
-Key key_of(const journal::HoursRow& row, By by, const Lookup& lookup, std::chrono::year_month_day date) {
-  const bool all = by == By::everything;
-  Key key;
-  if (all || by == By::session) key.day = date;
-  if (by == By::month) key.day = first_of_month(date);
-  if (const auto task = row.task ? lookup.tasks.find(*row.task) : lookup.tasks.end(); task != lookup.tasks.end()) {
-    if (all || by == By::task) key.task = row.task;
-    if (all || by == By::task || by == By::assembly) key.assembly = task->second->assembly;
+/// What rows are added up by before any name is looked up: a journal of many years has tens of thousands of them.
+struct Cell {
+  std::chrono::sys_days day{};  ///< these three stay as they are where `by` folds them together
+  std::optional<journal::TaskId> task{};
+  journal::PersonId person{};
+  friend bool operator==(const Cell&, const Cell&) = default;
+};
+
+struct CellHash {
+  std::size_t operator()(const Cell& cell) const noexcept {
+    const auto task = static_cast<std::uint64_t>(cell.task ? cell.task->value : -1);
+    const auto person = static_cast<std::uint64_t>(cell.person.value);
+    const auto day = static_cast<std::uint64_t>(cell.day.time_since_epoch().count());
+    // Large odd numbers spread small ones over all bits.
+    return (task * 0x9E3779B97F4A7C15U) ^ (person * 0xC2B2AE3D27D4EB4FU) ^ (day * 0x165667B19E3779F9U);
   }
-  if (const auto person = lookup.people.find(row.person); person != lookup.people.end()) {
-    if (all || by == By::person) key.person = row.person;
-    if (all || by == By::person || by == By::role) key.role = person->second->role;
+};
+
+using Cells = std::unordered_map<Cell, Worked, CellHash>;
+
+Cell cell_of(const journal::HoursRow& row, By by, std::chrono::year_month_day date) {
+  Cell cell;
+  if (by == By::everything || by == By::session) cell.day = date;
+  if (by == By::month) cell.day = first_of_month(date);
+  if (by == By::everything || by == By::task || by == By::assembly) cell.task = row.task;
+  if (by == By::everything || by == By::person || by == By::role) cell.person = row.person;
+  return cell;
+}
+
+Key key_of(const Cell& cell, By by, const Lookup& lookup) {
+  Key key;
+  if (by == By::everything || by == By::session || by == By::month) key.day = cell.day;
+  if (const auto task = cell.task ? lookup.tasks.find(*cell.task) : lookup.tasks.end(); task != lookup.tasks.end()) {
+    if (by != By::assembly) key.task = cell.task;
+    key.assembly = task->second->assembly;
+  }
+  if (const auto person = lookup.people.find(cell.person); person != lookup.people.end()) {
+    if (by != By::role) key.person = cell.person;
+    key.role = person->second->role;
   }
   return key;
+}
+
+std::map<Key, Worked> by_name(const Cells& cells, By by, const Lookup& lookup) {
+  std::map<Key, Worked> sums;
+  for (const auto& [cell, worked] : cells) {
+    Worked& sum = sums[key_of(cell, by, lookup)];
+    sum.worked += worked.worked;
+    sum.unfilmed += worked.unfilmed;
+  }
+  return sums;
 }
 
 HoursLine line_of(const Key& key, const Worked& worked, By by, const journal::Register& known) {
@@ -100,6 +138,18 @@ std::vector<AssemblyTotal> totals_with_parts(const std::map<Key, Worked>& sums, 
   std::vector<AssemblyTotal> lines;
   for (const auto& [path, worked] : totals) lines.push_back({path, worked.worked, worked.unfilmed});
   return lines;
+}
+
+/// Each day by itself; many days by two at a time.
+std::vector<journal::Hours> count_all(const std::vector<journal::WorkingDay>& days) {
+  constexpr int many = 50;
+  std::vector<journal::Hours> hours(days.size());
+  const int count = static_cast<int>(days.size());
+  for_each_index(count, count < many ? 1 : 2, {}, [&](int index) {
+    const auto i = static_cast<std::size_t>(index);
+    hours[i] = journal::count_hours(days[i]);
+  });
+  return hours;
 }
 
 void round_lines(HoursTable& table) {
@@ -161,21 +211,28 @@ Result<HoursTable> tally_hours(const store::Store& store, const HoursAsked& aske
   const Lookup lookup{*known};
   HoursTable table;
   table.rounding = build->rounding;
-  std::map<Key, Worked> sums;
-  for (journal::WorkingDay& day : *days) {
-    if ((asked.from && day.date < *asked.from) || (asked.to && day.date > *asked.to)) continue;
-    if (lookup.merged) name_what_is_meant(day, *known);
-    const journal::Hours hours = journal::count_hours(day);
+  Cells cells;
+  std::erase_if(*days, [&](const journal::WorkingDay& day) {
+    return (asked.from && day.date < *asked.from) || (asked.to && day.date > *asked.to);
+  });
+  if (lookup.merged) {
+    for (journal::WorkingDay& day : *days) name_what_is_meant(day, *known);
+  }
+  const std::vector<journal::Hours> counted = count_all(*days);
+  for (std::size_t i = 0; i < days->size(); ++i) {
+    const journal::WorkingDay& day = (*days)[i];
+    const journal::Hours& hours = counted[i];
     table.person_time += hours.person_time;
     table.elapsed += hours.elapsed;
     table.untagged += hours.untagged;
     table.unfilmed += hours.unfilmed;
     for (const journal::HoursRow& row : hours.rows) {
-      Worked& sum = sums[key_of(row, asked.by, lookup, day.date)];
+      Worked& sum = cells[cell_of(row, asked.by, day.date)];
       sum.worked += row.worked;
       sum.unfilmed += row.unfilmed;
     }
   }
+  const std::map<Key, Worked> sums = by_name(cells, asked.by, lookup);
   for (const auto& [key, worked] : sums) table.lines.push_back(line_of(key, worked, asked.by, *known));
   std::stable_sort(table.lines.begin(), table.lines.end(),
                    [](const HoursLine& a, const HoursLine& b) { return order_of(a) < order_of(b); });

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
-#include <span>
 #include <tuple>
 
 #include "journal/coverage.h"
@@ -48,10 +47,13 @@ Worked worked_in(const Shop& shop, const Coverage& times) {
   return sum;
 }
 
-/// One person in one range.
-struct Claim {
+using Ranges = std::vector<const TaggedRange*>;
+
+/// One person's ranges, in order of begin.
+struct Claims {
   PersonId person;
-  const TaggedRange* range;
+  Ranges work;
+  Ranges breaks;
 };
 
 /// The order of a heap whose top is the range that wins a person's moment: later begin, then shorter, then larger id.
@@ -60,16 +62,16 @@ bool outside(const TaggedRange* a, const TaggedRange* b) {
 }
 
 /// Calls `seen(begin, end, range)` for each stretch of one person's time with the innermost work range there, in order.
-/// `claims` are that person's work in order of begin.
+/// `work` is that person's, in order of begin.
 template <class Seen>
-void each_stretch(std::span<const Claim> claims, Seen seen) {
-  std::vector<const TaggedRange*> at_work;
+void each_stretch(const Ranges& work, Seen seen) {
+  Ranges at_work;
   SessionTime now{};
   std::size_t next = 0;
-  while (next < claims.size() || !at_work.empty()) {
-    if (at_work.empty()) now = claims[next].range->begin;
-    for (; next < claims.size() && claims[next].range->begin <= now; ++next) {
-      at_work.push_back(claims[next].range);
+  while (next < work.size() || !at_work.empty()) {
+    if (at_work.empty()) now = work[next]->begin;
+    for (; next < work.size() && work[next]->begin <= now; ++next) {
+      at_work.push_back(work[next]);
       std::push_heap(at_work.begin(), at_work.end(), outside);
     }
     // Those further out may have ended too: that shows when they come to the top.
@@ -79,7 +81,7 @@ void each_stretch(std::span<const Claim> claims, Seen seen) {
     }
     if (at_work.empty()) continue;
     const TaggedRange& inner = *at_work.front();
-    const SessionTime until = next < claims.size() ? std::min(inner.end, claims[next].range->begin) : inner.end;
+    const SessionTime until = next < work.size() ? std::min(inner.end, work[next]->begin) : inner.end;
     seen(now, until, inner);
     now = until;
   }
@@ -107,27 +109,48 @@ Coverage tagged_in(const WorkingDay& day) {
   return Coverage{std::move(ranges)};
 }
 
-/// Everybody's work and own breaks: by person, work in front, in order of begin.
-std::vector<Claim> claims_of(const WorkingDay& day) {
-  std::vector<Claim> claims;
-  claims.reserve(day.people.size());
+/// Those that end after they begin, in order of begin; mostly they come so.
+Ranges in_order(const WorkingDay& day) {
+  Ranges ranges;
+  ranges.reserve(day.ranges.size());
   for (const TaggedRange& range : day.ranges) {
-    if (range.end <= range.begin) continue;
-    for (std::uint32_t i = 0; i < range.person_count; ++i) {
-      claims.push_back({day.people[range.first_person + i], &range});
-    }
+    if (range.begin < range.end) ranges.push_back(&range);
   }
-  std::sort(claims.begin(), claims.end(), [](const Claim& a, const Claim& b) {
-    if (a.person != b.person) return a.person < b.person;
-    if (a.range->kind != b.range->kind) return a.range->kind == SpanKind::work;
-    return a.range->begin < b.range->begin;
-  });
-  return claims;
+  const auto earlier = [](const TaggedRange* a, const TaggedRange* b) { return a->begin < b->begin; };
+  if (!std::is_sorted(ranges.begin(), ranges.end(), earlier)) std::sort(ranges.begin(), ranges.end(), earlier);
+  return ranges;
 }
 
-Coverage own_breaks(std::span<const Claim> breaks) {
+/// The person's claims among all, which are in order of person; there are few, so a fresh one is put between them, with
+/// room for as many as the day can hold.
+Claims& claims_of(PersonId person, std::vector<Claims>& all, std::size_t most) {
+  auto place = std::lower_bound(all.begin(), all.end(), person,
+                                [](const Claims& claims, PersonId wanted) { return claims.person < wanted; });
+  if (place != all.end() && place->person == person) return *place;
+  place = all.insert(place, {person, {}, {}});
+  place->work.reserve(most);
+  return *place;
+}
+
+/// Everybody's work and own breaks, by person.
+std::vector<Claims> claims_of(const WorkingDay& day) {
+  std::vector<Claims> all;
+  const Ranges ranges = in_order(day);
+  // Days of very many people are made up; the room for them is not to grow with their square.
+  const std::size_t most = std::min<std::size_t>(ranges.size(), 256);
+  for (const TaggedRange* range : ranges) {
+    for (std::uint32_t i = 0; i < range->person_count; ++i) {
+      Claims& claims = claims_of(day.people[range->first_person + i], all, most);
+      (range->kind == SpanKind::work ? claims.work : claims.breaks).push_back(range);
+    }
+  }
+  return all;
+}
+
+Coverage united(const Ranges& given) {
   std::vector<SessionRange> ranges;
-  for (const Claim& claim : breaks) ranges.push_back(*SessionRange::make(claim.range->begin, claim.range->end));
+  ranges.reserve(given.size());
+  for (const TaggedRange* range : given) ranges.push_back(*SessionRange::make(range->begin, range->end));
   return Coverage{std::move(ranges)};
 }
 
@@ -140,31 +163,50 @@ void append(std::vector<SessionRange>& ranges, SessionTime begin, SessionTime en
   }
 }
 
+bool holds_off_camera(const WorkingDay& day) {
+  return std::any_of(day.ranges.begin(), day.ranges.end(), [](const TaggedRange& range) { return range.off_camera; });
+}
+
+/// Both are in order, and stay so.
+void merge_into(std::vector<SessionRange>& all, const std::vector<SessionRange>& ranges) {
+  const auto middle = static_cast<std::ptrdiff_t>(all.size());
+  all.insert(all.end(), ranges.begin(), ranges.end());
+  std::inplace_merge(all.begin(), all.begin() + middle, all.end());
+}
+
 /// Counts one session, person by person.
 class Counter {
  public:
-  explicit Counter(const WorkingDay& day) : session_{day.session}, shop_{shop_of(day)} {}
+  explicit Counter(const WorkingDay& day)
+      : session_{day.session}, shop_{shop_of(day)}, some_off_camera_{holds_off_camera(day)} {}
 
-  /// All claims of one person.
-  void count(std::span<const Claim> claims) {
-    const auto breaks = std::find_if(claims.begin(), claims.end(),
-                                     [](const Claim& claim) { return claim.range->kind == SpanKind::pause; });
-    const auto work_count = static_cast<std::size_t>(breaks - claims.begin());
-    const Coverage own = own_breaks(claims.subspan(work_count));
+  void count(const Claims& claims) {
+    const Coverage own = united(claims.breaks);
     Clock clock{shop_};
     stretches_.clear();
-    each_stretch(claims.first(work_count), [&](SessionTime begin, SessionTime end, const TaggedRange& range) {
-      own.each_gap(begin, end, [&](SessionTime from, SessionTime to) { take(clock, from, to, range); });
+    stretches_.reserve(claims.work.size());
+    std::vector<SessionRange> at_work;
+    std::vector<SessionRange> on_camera;
+    at_work.reserve(claims.work.size());
+    each_stretch(claims.work, [&](SessionTime begin, SessionTime end, const TaggedRange& range) {
+      own.each_gap(begin, end, [&](SessionTime from, SessionTime to) {
+        take(clock, from, to, range);
+        append(at_work, from, to);
+        if (some_off_camera_ && !range.off_camera) append(on_camera, from, to);
+      });
     });
-    write_rows(claims.front().person);
+    merge_into(anybody_, at_work);
+    merge_into(on_camera_, on_camera);
+    write_rows(claims.person);
   }
 
   Hours hours(const WorkingDay& day) {
     std::sort(hours_.rows.begin(), hours_.rows.end(), [](const HoursRow& a, const HoursRow& b) {
       return std::tie(a.task, a.person) < std::tie(b.task, b.person);
     });
-    const Worked seen = worked_in(shop_, Coverage{std::move(on_camera_)});
-    hours_.elapsed = worked_in(shop_, Coverage{std::move(anybody_)}).worked;
+    const Worked all = worked_in(shop_, Coverage{std::move(anybody_)});
+    const Worked seen = some_off_camera_ ? worked_in(shop_, Coverage{std::move(on_camera_)}) : all;
+    hours_.elapsed = all.worked;
     hours_.unfilmed = hours_.elapsed - (seen.worked - seen.unfilmed);
     hours_.untagged = shop_.filmed.total() - tagged_in(day).shared_with(shop_.filmed);
     return std::move(hours_);
@@ -177,8 +219,6 @@ class Counter {
     Worked worked = clock.worked_in(begin, end);
     if (range.off_camera) worked.unfilmed = worked.worked;
     stretches_.emplace_back(range.task, worked);
-    append(anybody_, begin, end);
-    if (!range.off_camera) append(on_camera_, begin, end);
   }
 
   void write_rows(PersonId person) {
@@ -196,6 +236,7 @@ class Counter {
 
   SessionId session_;
   Shop shop_;
+  bool some_off_camera_;  ///< else whatever anybody did was before the cameras, and is not kept twice
   Hours hours_;
   std::vector<Stretch> stretches_;  ///< of the person at hand
   std::vector<SessionRange> anybody_;
@@ -226,12 +267,8 @@ Length unit_of(Rounding rounding) {
 }  // namespace
 
 Hours count_hours(const WorkingDay& day) {
-  const std::vector<Claim> claims = claims_of(day);
   Counter counter{day};
-  for (std::size_t first = 0, end = 0; first < claims.size(); first = end) {
-    while (end < claims.size() && claims[end].person == claims[first].person) ++end;
-    counter.count(std::span{claims}.subspan(first, end - first));
-  }
+  for (const Claims& claims : claims_of(day)) counter.count(claims);
   return counter.hours(day);
 }
 

@@ -7,6 +7,7 @@
 #include "store/failure_private.h"
 #include "store/migration_private.h"
 #include "store/new_file_private.h"
+#include "store/numbers_private.h"
 #include "store/query_private.h"
 #include "store/ranking_private.h"
 #include "store/schema.h"
@@ -85,7 +86,10 @@ void Connection::configure() {
   database_.exec("PRAGMA recursive_triggers = ON");
   database_.exec("PRAGMA synchronous = FULL");
   database_.exec("PRAGMA temp_store = MEMORY");
+  // Room for the spans of many years, so that totals after every edit read what has changed and no more (in KiB).
+  database_.exec("PRAGMA cache_size = -32768");
   teach_occurrences(database_);
+  teach_take_row(database_);
 }
 
 bool Connection::in_transaction() const { return sqlite3_get_autocommit(database_.getHandle()) == 0; }

@@ -1,4 +1,7 @@
 // Working days of all sessions at once.
+#include <algorithm>
+#include <span>
+
 #include "base/piece.h"
 #include "store/numbers_private.h"
 
@@ -7,29 +10,67 @@ namespace {
 
 using namespace journal;
 
+/// One person in one span.
+struct TookPart {
+  std::int64_t span;
+  PersonId person;
+};
+
+/// Who took part in which span. Quick where it is asked in the spans' order.
+class Participants {
+ public:
+  explicit Participants(Database& database) {
+    // Every number is at least that: so SQLite reads the table, which is in the order of spans, and no index over
+    // people.
+    take_rows(database, "span, person", "span_person WHERE span >= -9223372036854775808", [&](const TakenRow& row) {
+      all_.push_back({row.at(0), {row.at(1)}});
+    });
+    const auto by_span = [](const TookPart& a, const TookPart& b) { return a.span < b.span; };
+    if (!std::is_sorted(all_.begin(), all_.end(), by_span)) std::stable_sort(all_.begin(), all_.end(), by_span);
+  }
+
+  std::span<const TookPart> of(std::int64_t span) {
+    if (next_ == all_.size() || all_[next_].span != span) next_ = first_of(span);
+    const std::size_t first = next_;
+    while (next_ < all_.size() && all_[next_].span == span) ++next_;
+    return std::span{all_}.subspan(first, next_ - first);
+  }
+
+ private:
+  std::size_t first_of(std::int64_t span) const {
+    const auto found = std::lower_bound(all_.begin(), all_.end(), span,
+                                        [](const TookPart& part, std::int64_t wanted) { return part.span < wanted; });
+    return static_cast<std::size_t>(found - all_.begin());
+  }
+
+  std::vector<TookPart> all_;
+  std::size_t next_ = 0;
+};
+
 void read_ranges(Database& database, const SessionPlaces& places, std::vector<WorkingDay>& days) {
   PlaceFinder place_of{places};
-  Numbers row{database, "SELECT id, session, kind, begin_ns, end_ns, task, off_camera FROM span ORDER BY id"};
-  Numbers person{database, "SELECT span, person FROM span_person ORDER BY span, position"};
-  bool more = person.next();
-  std::int64_t span_of_person = more ? person.at(0) : 0;
-  const auto next_person = [&] {
-    more = person.next();
-    if (more) span_of_person = person.at(0);
-  };
-  while (row.next()) {
-    const std::int64_t id = row.at(0);
+  Participants participants{database};
+  struct {
+    std::size_t ranges;
+    std::size_t people;
+  } usual{};
+  take_rows(database, "id, session, kind, begin_ns, end_ns, task, off_camera", "span", [&](const TakenRow& row) {
     WorkingDay& day = days[place_of(row.at(1))];
-    TaggedRange range{{id}, SessionTime{Length{row.at(3)}}, SessionTime{Length{row.at(4)}}};
+    if (day.ranges.empty()) {
+      // One day is mostly like another.
+      day.ranges.reserve(usual.ranges);
+      day.people.reserve(usual.people);
+    }
+    TaggedRange range{{row.at(0)}, SessionTime{Length{row.at(3)}}, SessionTime{Length{row.at(4)}}};
     if (row.first_letter(2) == 'b') range.kind = SpanKind::pause;
-    if (const std::int64_t task = row.at(5); task != 0 || !row.is_null(5)) range.task = TaskId{task};
+    if (!row.is_null(5)) range.task = TaskId{row.at(5)};
     range.off_camera = row.at(6) != 0;
     range.first_person = static_cast<std::uint32_t>(day.people.size());
-    while (more && span_of_person < id) next_person();
-    for (; more && span_of_person == id; next_person()) day.people.push_back({person.at(1)});
+    for (const TookPart& part : participants.of(row.at(0))) day.people.push_back(part.person);
     range.person_count = static_cast<std::uint32_t>(day.people.size()) - range.first_person;
     day.ranges.push_back(range);
-  }
+    usual = {day.ranges.size(), day.people.size()};
+  });
 }
 
 void read_filmed(Database& database, const SessionPlaces& places, std::vector<WorkingDay>& days) {

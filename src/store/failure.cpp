@@ -22,18 +22,6 @@ int last_error_of(sqlite3_file* file) {
   return number;
 }
 
-/// Whether a failed write found no room. What SQLite says of the system's error is often that of a later call, when a
-/// commit was already taken back; the files remember their own.
-bool found_no_room(sqlite3* handle) {
-  if (handle == nullptr) return false;
-  sqlite3_file* journal = nullptr;
-  sqlite3_file* log = nullptr;
-  sqlite3_file_control(handle, "main", SQLITE_FCNTL_FILE_POINTER, static_cast<void*>(&journal));
-  sqlite3_file_control(handle, "main", SQLITE_FCNTL_JOURNAL_POINTER, static_cast<void*>(&log));
-  return means_full(sqlite3_system_errno(handle)) || means_full(last_error_of(journal)) ||
-         means_full(last_error_of(log));
-}
-
 bool is_write(int extended_code) {
   switch (extended_code) {
     case SQLITE_IOERR_WRITE:
@@ -45,6 +33,14 @@ bool is_write(int extended_code) {
     default: return false;
   }
 }
+
+/// Either of an exception's two codes may be the one that tells more.
+int extended_code_of(const SQLite::Exception& exception) {
+  constexpr int most_primary = 0xFF;
+  return exception.getErrorCode() > most_primary ? exception.getErrorCode() : exception.getExtendedErrorCode();
+}
+
+int primary_code_of(const SQLite::Exception& exception) { return exception.getErrorCode() & 0xFF; }
 
 Error no_space(const std::string& journal) {
   return {Code::no_space, "The disk is full: the journal " + journal +
@@ -59,7 +55,7 @@ Error of_constraint(const std::string& said) {
 }
 
 Error of_io(const std::string& journal, const SQLite::Exception& exception, sqlite3* handle) {
-  if (is_write(exception.getExtendedErrorCode()) && found_no_room(handle)) return no_space(journal);
+  if (found_no_room(exception, handle)) return no_space(journal);
   const std::string said = exception.what();
   return {Code::unreadable, "The disk failed while the journal " + journal + " was in use (" + said +
                                 "). Nothing was changed. Check the disk, and copy the journal to another one."};
@@ -77,7 +73,7 @@ Error of_sqlite(const SQLite::Exception& exception, const std::filesystem::path&
   const std::string journal = shown(path);
   const std::string said = exception.what();
   const int system_error = handle == nullptr ? 0 : sqlite3_system_errno(handle);
-  switch (exception.getErrorCode()) {
+  switch (primary_code_of(exception)) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return {Code::busy, "Another program is writing to the journal " + journal + ". Try again in a moment."};
@@ -100,6 +96,19 @@ Error of_sqlite(const SQLite::Exception& exception, const std::filesystem::path&
 }
 
 }  // namespace
+
+bool found_no_room(const std::exception& exception, sqlite3* handle) {
+  const auto* const failed = dynamic_cast<const SQLite::Exception*>(&exception);
+  if (failed == nullptr) return false;
+  if (primary_code_of(*failed) == SQLITE_FULL) return true;
+  if (handle == nullptr || !is_write(extended_code_of(*failed))) return false;
+  sqlite3_file* journal = nullptr;
+  sqlite3_file* log = nullptr;
+  sqlite3_file_control(handle, "main", SQLITE_FCNTL_FILE_POINTER, static_cast<void*>(&journal));
+  sqlite3_file_control(handle, "main", SQLITE_FCNTL_JOURNAL_POINTER, static_cast<void*>(&log));
+  return means_full(sqlite3_system_errno(handle)) || means_full(last_error_of(journal)) ||
+         means_full(last_error_of(log));
+}
 
 std::string shown(const std::filesystem::path& path) {
   return path.empty() ? "in memory" : "\"" + to_utf8(path.string()) + "\"";

@@ -14,7 +14,7 @@ namespace jigtime::store {
 std::int64_t format_of(Database& database);
 
 /// Runs the steps that are still to be done, writes the new format and looks for rows that lead nowhere. Throws, and
-/// leaves it to the caller's transaction to undo everything.
+/// leaves it to the caller's transaction to undo everything. No trigger answers meanwhile.
 void apply_steps(Database& database, const std::vector<std::string>& steps);
 
 }  // namespace jigtime::store

@@ -5,7 +5,9 @@
 #include <SQLiteCpp/Exception.h>
 #include <sqlite3.h>
 
+#include <functional>
 #include <memory>
+#include <string>
 #include <unordered_map>
 
 #include "store/damaged.h"
@@ -45,6 +47,30 @@ class Numbers {
   Database& database_;
   StatementPtr statement_;
 };
+
+/// The values of one row, on loan while it is taken.
+class TakenRow {
+ public:
+  explicit TakenRow(sqlite3_value** values) : values_{values} {}
+  std::int64_t at(int column) const { return sqlite3_value_int64(values_[column]); }
+  /// Of a text's bytes; 0 for an empty one.
+  char first_letter(int column) const {
+    const auto* const text = static_cast<const char*>(sqlite3_value_blob(values_[column]));
+    return text == nullptr ? '\0' : *text;
+  }
+  bool is_null(int column) const { return sqlite3_value_type(values_[column]) == SQLITE_NULL; }
+
+ private:
+  sqlite3_value** values_;
+};
+
+/// Calls `take` with every row of "SELECT columns FROM from", in no certain order. SQLite does so from within one step,
+/// in about three quarters of the time that stepping takes. Throws what `take` throws.
+void take_rows(Database& database, const std::string& columns, const std::string& from,
+               const std::function<void(const TakenRow&)>& take);
+
+/// Makes take_rows() known to a connection; once, before its first use.
+void teach_take_row(Database& database);
 
 /// Where each session stands in a list, by its id.
 using SessionPlaces = std::unordered_map<std::int64_t, std::size_t>;

@@ -178,15 +178,17 @@ Done Store::back_up(const std::filesystem::path& given) const {
   const Result<std::filesystem::path> path = usable(given);
   if (!path) return path.error();
   if (Done reserved = reserve(*path); !reserved) return reserved;
-  const Result<bool> copied = impl_->reading([&](Database& database) {
+  Done done;
+  const Result<bool> read = impl_->reading([&](Database& database) {
     // A transaction reads nothing, and so holds no state, before its first statement.
     read_build(database);
-    copy_into(database, *path);
+    done = copy_into(database, *path);
     return true;
   });
-  if (copied) return {};
+  if (!read) done = read.error();
+  if (done) return {};
   take_away(*path);
-  return copied.error().during("making the copy \"" + path->filename().string() + "\"");
+  return done.error().during("making the copy \"" + path->filename().string() + "\"");
 }
 
 Result<journal::Build> Store::build() const { return impl_->reading(read_build); }

@@ -138,7 +138,7 @@ TEST_CASE("a disk that is full only when a small edit is committed is told as fu
   JournalFile file;
   fill(file.store);
   const std::uintmax_t log = std::filesystem::file_size(file.path.string() + "-wal");
-  for (const std::uintmax_t room : {0, 1, 23, 24, 25, 100, 4000, 4096, 4120, 5000, 8240, 9000}) {
+  for (const std::uintmax_t room : {0U, 1U, 23U, 24U, 25U, 100U, 4000U, 4096U, 4120U, 5000U, 8240U, 9000U}) {
     CAPTURE(room);
     const SessionRecord before = record_of(file.store);
     Done done;

@@ -206,3 +206,26 @@ TEST_CASE("the builder's own word on when a session of an old journal began is k
   must(store.redo());
   CHECK(must(store.sessions()).at(1) == session);
 }
+
+TEST_CASE("rows from before a column was added can be changed and taken out, and undo brings them back") {
+  const TempFolder folder;
+  Store store = must(Store::open(format_1(folder)));
+  const journal::SessionRecord before = must(store.record({2}));
+  const journal::Register known = must(store.known());
+  const journal::Build build = must(store.build());
+  must(edited(store, [](Edit& edit) { return edit.remove(journal::SpanId{2}); }));
+  must(edited(store, [](Edit& edit) { return edit.set_planned({{}, {1}, "MS20426AD3-4.5", 0, std::nullopt}); }));
+  must(edited(store, [&](Edit& edit) {
+    journal::Build other = build;
+    other.regime = "island";
+    other.regime_text = "jigtime regime 1";
+    return edit.set_build(other);
+  }));
+  must(edited(store, [](Edit& edit) { return edit.merge(journal::PersonId{2}, journal::PersonId{1}); }));
+  for (int i = 0; i < 4; ++i) must(store.undo());
+  CHECK(must(store.record({2})) == before);
+  CHECK(must(store.known()).people == known.people);
+  CHECK(must(store.known()).planned == known.planned);
+  CHECK(must(store.build()) == build);
+  CHECK(must(store.integrity()).empty());
+}
