@@ -18,9 +18,10 @@ Result<journal::FastenerLine> parse_fastener(const std::string& text) {
   const auto drilled =
       dash == std::string_view::npos ? std::optional{0} : parse_count(trimmed(numbers.substr(dash + 1)));
   if (!set || !drilled) {
-    return Error{Code::invalid, "\"" + text +
-                                    "\": behind the = stands the number set, and after a dash the number drilled out "
-                                    "again, for example MS20470AD4-5=12-1."};
+    return Error{Code::invalid,
+                 "\"" + text +
+                     "\": behind the = stands the number set, at most 99999, and after a dash the number "
+                     "drilled out again, for example MS20470AD4-5=12-1."};
   }
   const auto callout = handbook::parse_callout(counted->callout);
   if (!callout) return callout.error();

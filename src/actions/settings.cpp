@@ -68,7 +68,13 @@ Result<journal::Session> change_session(store::Store& store, journal::SessionId 
     if (!build) return build.error();
     const auto zone = Zone::find(build->zone);
     if (!zone) return zone.error();
-    session.zero = zone->to_wall(Length{std::chrono::sys_days{session.date}.time_since_epoch()} + *change.began);
+    const Length local = Length{std::chrono::sys_days{session.date}.time_since_epoch()} + *change.began;
+    if (zone->skips(local)) {
+      return Error{Code::invalid, "On " + to_text(session.date) + " the clocks in " + build->zone +
+                                      " are set forward and never show " + to_short_clock_text(*change.began) +
+                                      ". Say a time before or after the hour that is left out."};
+    }
+    session.zero = zone->to_wall(local);
     session.zero_fixed = true;
   }
   if (session == record->session) return session;

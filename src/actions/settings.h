@@ -25,7 +25,8 @@ Result<journal::Build> change_build(store::Store& store, const BuildChange& chan
 struct SessionChange {
   std::optional<std::string> note{};
   std::optional<std::string> place{};
-  /// Civil time at the build's place, on the session's day, when the session clock stood at zero.
+  /// Civil time at the build's place, on the session's day, when the session clock stood at zero. Of a time that comes
+  /// twice, since clocks are set back, the first is meant; one that is left out is invalid.
   std::optional<Length> began{};
   bool began_by_clocks = false;  ///< what was said before holds no more: the next line-up asks the cameras' clocks
 };

@@ -28,6 +28,11 @@ std::string Zone::here() {
   }
 }
 
+bool Zone::skips(Length local_since_epoch) const {
+  const date::local_time<Length> local{local_since_epoch};
+  return as_zone(zone_).get_info(local).result == date::local_info::nonexistent;
+}
+
 WallTime Zone::to_wall(Length local_since_epoch) const {
   const date::local_time<Length> local{local_since_epoch};
   return WallTime{as_zone(zone_).to_sys(local, date::choose::earliest).time_since_epoch()};

@@ -21,6 +21,8 @@ class Zone {
   /// Local civil time (since 1970, as if UTC) to UTC. Where clocks were set back the earlier of two; where they were
   /// set forward the moment of the change.
   WallTime to_wall(Length local_since_epoch) const;
+  /// Whether the clocks there never show that civil time, since they are set forward over it.
+  bool skips(Length local_since_epoch) const;
   /// Local minus UTC at that moment.
   Length offset_at(WallTime time) const;
   std::chrono::year_month_day date_at(WallTime time) const;

@@ -1,5 +1,6 @@
 #include "actions/explain.h"
 #include "actions/rivets.h"
+#include "actions/shop.h"
 #include "base/text.h"
 #include "cli/columns.h"
 #include "cli/commands.h"
@@ -85,14 +86,19 @@ Exit run_rivets(Terminal& terminal, const RivetsArguments& arguments) {
 
 struct CalloutArguments {
   std::string text;
-  double grip_in = 0;
+  std::string grip;
   double sheet_in = 0;
   bool rules = false;
 };
 
 Exit run_callout(Terminal& terminal, const CalloutArguments& arguments, bool with_grip, bool with_sheet) {
-  const auto explained =
-      actions::explain_callout(arguments.text, with_grip ? std::optional{arguments.grip_in} : std::nullopt);
+  std::optional<double> grip_in;
+  if (with_grip) {
+    const auto grip = actions::parse_grip(arguments.grip);
+    if (!grip) return terminal.fail(grip.error().during("--grip"));
+    grip_in = *grip / 1e6;
+  }
+  const auto explained = actions::explain_callout(arguments.text, grip_in);
   if (!explained) return terminal.fail(explained.error());
   const auto sheet = with_sheet ? actions::explain_sheet(arguments.sheet_in)
                                 : Result<std::vector<std::string>>{std::vector<std::string>{}};
@@ -160,7 +166,7 @@ void add_fastener_commands(Commands& commands) {
   auto& callout = commands.keep<CalloutArguments>();
   app = commands.add("callout", "Explain a fastener's call-out", "jigtime callout MS20426AD3-4.5 --grip 0.064 --rules");
   app->add_option("TEXT", callout.text, "The call-out, e.g. MS20470AD4-5")->required();
-  CLI::Option* grip = app->add_option("--grip", callout.grip_in, "Whole stack in inches");
+  CLI::Option* grip = app->add_option("--grip", callout.grip, "Whole stack in inches, e.g. 0.064");
   CLI::Option* sheet = app->add_option("--sheet", callout.sheet_in, "Thickest sheet in inches");
   app->add_flag("--rules", callout.rules, "Holes, heads, edge distance and pitch too, each with its source");
   commands.run(app, [&callout, grip, sheet](Terminal& terminal) {

@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <iterator>
+
 #include "base/text.h"
 #include "journal/rule_text.h"
 #include "journal/rules.h"
@@ -20,6 +23,15 @@ bool has_control(std::string_view text, LineEnds line_ends) {
     if (byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) return true;
   }
   return false;
+}
+
+/// Zero-width spaces, and marks that turn the order of what is read. Two names that look the same would be two people,
+/// and a sealed text would not read as it is written. Joiners that scripts and signs need are none of these.
+bool has_unseen(std::string_view text) {
+  constexpr std::string_view unseen[] = {"\u200B", "\u2060", "\uFEFF", "\u202A", "\u202B", "\u202C",
+                                         "\u202D", "\u202E", "\u2066", "\u2067", "\u2068", "\u2069"};
+  return std::any_of(std::begin(unseen), std::end(unseen),
+                     [&](std::string_view letter) { return text.find(letter) != std::string_view::npos; });
 }
 
 Done check_letters(std::string_view text, std::string what, LineEnds line_ends) {
@@ -57,6 +69,9 @@ Done check_name(std::string_view name, std::string_view what) {
 Done check_short_text(std::string_view text, std::string_view what) {
   const std::string subject{what};
   if (Done letters = check_letters(text, subject, LineEnds::refused); !letters) return letters;
+  if (has_unseen(text)) {
+    return invalid(subject + " " + in_quotes(text) + " holds a letter that cannot be seen. Type it again by hand.");
+  }
   if (trimmed(text).size() != text.size()) {
     return invalid(subject + " " + in_quotes(text) + " begins or ends with a blank. Take it away.");
   }

@@ -34,6 +34,7 @@ TEST_CASE("what is no fastener is refused with what would do") {
       {"MS20470AD4-5", "not of the form CALLOUT=SET[-DRILLED][:METHOD]"},
       {"MS20470AD4-5=", "behind the = stands the number set"},
       {"MS20470AD4-5=-1", "behind the = stands the number set"},
+      {"MS20470AD4-5=100000", "at most 99999"},
       {"MS20470AD4-5=1-", "behind the = stands the number set"},
       {"MS20470AD4-5=1:", "how they were set: driven, squeezed, pulled or other"},
       {"MS20470AD4-5=1:Driven", "how they were set"},

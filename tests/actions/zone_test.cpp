@@ -37,6 +37,15 @@ TEST_CASE("local times that exist twice or never have an answer all the same") {
   CHECK(to_text(zone.to_wall(local(2026, 3, 29, 2h + 30min))) == "2026-03-29T01:00:00Z");
 }
 
+TEST_CASE("a time that clocks are set forward over is told, to the second") {
+  const Zone zone = *Zone::find("Europe/Berlin");
+  CHECK(!zone.skips(local(2026, 3, 29, 2h - 1s)));
+  CHECK(zone.skips(local(2026, 3, 29, 2h)));
+  CHECK(zone.skips(local(2026, 3, 29, 3h - 1s)));
+  CHECK(!zone.skips(local(2026, 3, 29, 3h)));
+  CHECK(!zone.skips(local(2026, 10, 25, 2h + 30min)));
+}
+
 TEST_CASE("a time of day takes the date that lies nearest") {
   const Zone zone = *Zone::find("UTC");
   const ClockReading reading{ClockSource::timecode, ClockKind::time_of_day, ClockEdge::begin, 23h + 59min, 40ms, ""};

@@ -177,6 +177,10 @@ class Usage(Case):
         self.assertEqual(document["callout"], "MS20426AD3-3.5")
         self.assertAlmostEqual(document["length_in"], 0.21875)
         self.assertTrue(document["caution"])
+        self.assertEqual(self.ask("callout", "MS20470AD4-5", "--grip", "0,125")["grip"], self.ask("callout", "MS20470AD4-5", "--grip", "0.125")["grip"])
+        for grip in ("1/8", "0", "-0.1", "nan", "4.1", "thick", ""):
+            with self.subTest(grip):
+                self.assertIn("for example 0.064", self.ask("callout", "MS20470AD4-5", "--grip=" + grip, expect=2)["error"]["message"])
 
 
 class Footage(Case):

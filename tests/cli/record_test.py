@@ -166,6 +166,11 @@ class Record(unittest.TestCase):
             with self.subTest(day + began):
                 self.worked(day=day)
                 self.assertEqual(self.run_ok("session", self.journal, "--session", day, "--began", began)["zero"], zero)
+        for began in ("1:00:00", "1:30:00", "1:59:59.999"):
+            status, said = self.run_it("session", self.journal, "--session", "2026-03-29", "--began", began)
+            self.assertEqual(status, 2)
+            self.assertIn("set forward", said["error"]["message"])
+        self.assertEqual(self.run_ok("session", self.journal, "--session", "2026-10-25", "--began", "1:30:00")["zero"], "2026-10-25T00:30:00Z")
 
     def test_a_mark_is_moved_and_said_otherwise(self):
         self.worked()

@@ -91,6 +91,17 @@ TEST_CASE("a task's plan reference follows the rules of names") {
   CHECK(holds(refused(check(task)), "The plan step"));
 }
 
+TEST_CASE("a name with a letter that cannot be seen is refused, and one that its script needs is not") {
+  for (const std::string letter : {"\u200B", "\u2060", "\uFEFF", "\u202E", "\u2067"}) {
+    for (const std::string& name : {"Ma" + letter + "ra", letter + "Mara", "Mara" + letter}) {
+      CHECK(holds(refused(check(Person{{1}, name, Role::builder})), "holds a letter that cannot be seen"));
+    }
+  }
+  for (const std::string name : {"Zoë Å", "مریم\u200Cسادات", "👩\u200D🔧", "佐藤"}) {
+    CHECK(check(Person{{1}, name, Role::builder}).ok());
+  }
+}
+
 TEST_CASE("a session needs a date of the calendar") {
   using std::chrono::year;
   Session session = sample_record().session;
