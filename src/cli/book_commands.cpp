@@ -27,8 +27,9 @@ Exit run_book(Terminal& terminal, const BookArguments& arguments) {
   if (!store) return terminal.fail(store.error());
   const auto made = actions::write_book(*store, asked, std::chrono::system_clock::now(), terminal.watch());
   if (!made) return terminal.fail(made.error());
-  terminal.say("Wrote " + shown(arguments.file) + ": " + std::to_string(made->sessions) + " sessions, of them " +
-               std::to_string(made->sealed) + " sealed.");
+  terminal.say("Wrote " + shown(arguments.file) + ": " + std::to_string(made->sessions) +
+               (made->sessions == 1 ? " session, of them " : " sessions, of them ") + std::to_string(made->sealed) +
+               " sealed.");
   Json faults = Json::array();
   for (const std::string& fault : made->faults) {
     faults.push_back(shown(fault));

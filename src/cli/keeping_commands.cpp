@@ -66,7 +66,7 @@ Exit look_in(Terminal& terminal, store::Store& store, std::optional<journal::Ses
   const auto found = actions::look_in(store, session, folder, terminal.watch());
   if (!found) return terminal.fail(found.error());
   Json json{{"relinked", found->relinked}, {"missing", Json::array()}};
-  terminal.say(std::to_string(found->relinked) + " files found again.");
+  terminal.say(std::to_string(found->relinked) + (found->relinked == 1 ? " file found again." : " files found again."));
   for (const auto& path : found->missing) {
     json["missing"].push_back(shown(path.string()));
     terminal.say("Still missing: " + shown(path.string()));

@@ -114,7 +114,7 @@ Exit run_stills(Terminal& terminal, const StillsArguments& arguments) {
     }
     json["known_already"] = report->known_already;
     terminal.say(std::to_string(report->kept.size()) + " kept, " + std::to_string(report->known_already) +
-                 " marks had one already.");
+                 (report->known_already == 1 ? " mark had one already." : " marks had one already."));
     for (const std::string& note : report->notes) {
       json["notes"].push_back(shown(note));
       terminal.say(shown(note));

@@ -147,8 +147,11 @@ void add_record_commands(Commands& commands) {
   commands.run(app, [&seal](Terminal& terminal) { return run_seal(terminal, seal); });
 
   auto& verify = commands.keep<std::string>();
-  app = commands.add("verify", "Check the journal, its sealed entries and their footage",
-                     "jigtime verify elevator.jigtime");
+  app =
+      commands.add("verify", "Check the journal, its sealed entries and their footage",
+                   "jigtime verify elevator.jigtime\n\n"
+                   "Footage and photos are known by their size and their first and last 64 KiB: enough to tell which\n"
+                   "file it is. A byte changed far inside a long file is not seen; stills lie in the journal whole.");
   app->add_option("JOURNAL", verify, "The journal file")->required();
   commands.run(app, [&verify](Terminal& terminal) { return run_verify(terminal, verify); });
 
