@@ -60,8 +60,11 @@ Exit run_verify(Terminal& terminal, const std::string& journal) {
     terminal.say("Entry " + std::to_string(number) + " is signed by the key " + key + ".");
   }
   const std::string entries = std::to_string(found->entries) + (found->entries == 1 ? " entry" : " entries");
-  terminal.say(found->sound() ? entries + ", all as they were sealed."
-                              : entries + " checked; see above for what does not fit.");
+  if (!found->sound()) {
+    terminal.say(entries + " checked; see above for what does not fit.");
+  } else {
+    terminal.say(found->entries == 0 ? "Nothing is sealed yet." : entries + ", all as they were sealed.");
+  }
   terminal.print(json);
   return found->sound() && found->missing.empty() ? Exit::done : Exit::needs_builder;
 }

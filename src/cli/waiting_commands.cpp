@@ -58,8 +58,8 @@ Json item_json(const actions::ItemLine& line) {
 
 std::string item_text(const actions::ItemLine& line) {
   std::string text = "item " + std::to_string(line.item.id.value) + "  " + std::string{to_text(line.item.kind)} + "  " +
-                     line.item.words + "  since " + to_text(line.item.opened_on) + ", " + std::to_string(line.days) +
-                     (line.days == 1 ? " day" : " days");
+                     line.item.words + "  since " + to_text(line.item.opened_on);
+  if (line.days >= 0) text += ", " + std::to_string(line.days) + (line.days == 1 ? " day" : " days");
   if (line.item.at) text += "  at " + to_clock_text(*line.item.at);
   if (!line.task.empty()) text += "  (" + line.task + ")";
   if (!line.item.closing) return text;
