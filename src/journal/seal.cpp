@@ -40,7 +40,8 @@ void write_head(Lines& lines, const Build& build, const Session& session, const 
   lines.add("rounding", to_text(build.rounding));
   if (form == TextForm::second) lines.add("regime", build.regime);
   lines.add("session", jigtime::to_text(session.date));
-  lines.add("session zero", session.zero ? exact_text(*session.zero) : "unknown");
+  lines.add("session zero",
+            session.zero ? exact_text(*session.zero) + (session.zero_fixed ? " as the builder said" : "") : "unknown");
   lines.add("session reference", names.camera(session.reference));
   lines.add("session note", session.note);
   if (form == TextForm::second) lines.add("session place", session.place);

@@ -45,6 +45,7 @@ const std::vector<Change>& register_changes() {
       {"camera name", [](Sealed& s) { s.known.cameras[1].name += "x"; }},
       {"date", [](Sealed& s) { s.record.session.date = std::chrono::year{2026} / 3 / 15; }},
       {"zero", [](Sealed& s) { *s.record.session.zero += 1ns; }},
+      {"who told zero", [](Sealed& s) { s.record.session.zero_fixed = false; }},
       {"no zero", [](Sealed& s) { s.record.session.zero = std::nullopt; }},
       {"reference", [](Sealed& s) { s.record.session.reference = CameraId{2}; }},
       {"no reference", [](Sealed& s) { s.record.session.reference = std::nullopt; }},
@@ -201,7 +202,7 @@ TEST_CASE("every line is a key and a value, and no key stands twice") {
 TEST_CASE("the text says in plain words who did what, when and for how long") {
   const std::string text = Sealed{}.text();
   CHECK(line_with(text, "session") == "2026-03-14");
-  CHECK(line_with(text, "session zero") == "2026-03-14T08:00:00.000000005Z");
+  CHECK(line_with(text, "session zero") == "2026-03-14T08:00:00.000000005Z as the builder said");
   CHECK(line_with(text, "person 2 name") == "Bo");
   CHECK(line_with(text, "person 2 role") == "helper");
   CHECK(line_with(text, "task 1 assembly") == "Tail / Elevator, left");
