@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <fstream>
 #include <map>
+#include <memory>
 #include <system_error>
 
 #include "actions/checklists.h"
+#include "actions/photo_pictures.h"
 #include "actions/regimes.h"
 #include "actions/tally.h"
 #include "actions/whole_file.h"
@@ -198,6 +200,25 @@ class BookFile {
   const Watch& watch_;
 };
 
+/// The journal knows where photos are, not what is there now.
+void show_photos(report::Book& book, const BookAsked& asked, const Watch& watch) {
+  auto photos = std::make_shared<std::map<journal::PhotoId, const journal::Photo*>>();
+  for (const report::BookSession& session : book.sessions) {
+    if (asked.from && session.record.session.date < *asked.from) continue;
+    for (const journal::Photo& photo : session.record.photos) {
+      if (watch.stop.stop_requested()) return;
+      (*photos)[photo.id] = &photo;
+      if (std::string why = why_not_shown(photo); !why.empty()) book.photos_not_shown[photo.id] = std::move(why);
+    }
+  }
+  book.photo = [photos](journal::PhotoId id) -> std::vector<std::uint8_t> {
+    const auto photo = photos->find(id);
+    auto jpeg = photo == photos->end() ? Result<std::vector<std::uint8_t>>{std::vector<std::uint8_t>{}}
+                                       : small_photo(*photo->second);
+    return jpeg ? *std::move(jpeg) : std::vector<std::uint8_t>{};
+  };
+}
+
 BookMade summary_of(const report::Book& book, const BookAsked& asked) {
   BookMade made;
   for (const report::BookSession& session : book.sessions) {
@@ -232,6 +253,8 @@ Result<BookMade> write_book(const store::Store& store, const BookAsked& asked, W
     if (!bytes) return {};
     return {bytes->begin(), bytes->end()};
   };
+
+  show_photos(book, asked, watch);
 
   auto part = PartFile::begin(asked.file);
   if (!part) return part.error();

@@ -30,7 +30,7 @@ void trim_cache(std::uint64_t most_bytes) {
   for (fs::directory_iterator entry{cache_folder(), failure}; !failure && entry != fs::directory_iterator{};
        entry.increment(failure)) {
     const fs::path ending = entry->path().extension();
-    if (ending != ".sound" && ending != ".features" && ending != ".pairs") continue;
+    if (ending != ".sound" && ending != ".features" && ending != ".pairs" && ending != ".photo") continue;
     std::error_code ignored;
     const std::uint64_t bytes = entry->file_size(ignored);
     if (ignored) continue;

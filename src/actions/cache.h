@@ -11,7 +11,7 @@ namespace jigtime::actions {
 std::filesystem::path cache_folder();
 
 /// Deletes the least recently used files of the cache folder until it holds at most `most_bytes`. Only files that
-/// Jigtime itself names (ending .sound, .features or .pairs) are touched.
+/// Jigtime itself names (ending .sound, .features, .pairs or .photo) are touched.
 void trim_cache(std::uint64_t most_bytes);
 
 }  // namespace jigtime::actions

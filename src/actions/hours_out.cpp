@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 #include <system_error>
 
 #include "actions/csv.h"
@@ -35,7 +34,7 @@ Result<Ground> read_ground(const store::Store& store) {
 /// The running table as it is in the file.
 struct Running {
   std::string bytes;
-  std::set<std::string> digests;  ///< of the entries whose rows it has
+  std::map<std::string, std::size_t> rows;  ///< how many of the entry with that digest
 };
 
 Error not_ours(const fs::path& file) {
@@ -57,14 +56,14 @@ Result<Running> read_running(const fs::path& file) {
   if (header != report::sealed_hours_header) return not_ours(file);
   Running running{*std::move(text), {}};
   for (std::size_t i = 1; i < rows->size(); ++i) {
-    if ((*rows)[i].fields.size() > 1) running.digests.insert((*rows)[i].fields[1]);
+    if ((*rows)[i].fields.size() > 1) ++running.rows[(*rows)[i].fields[1]];
   }
   return running;
 }
 
 /// Rows of entries that this journal does not have: the table runs for another one.
 Done check_same_journal(const fs::path& file, const Running& running, const std::vector<journal::Entry>& entries) {
-  for (const std::string& digest : running.digests) {
+  for (const auto& [digest, rows] : running.rows) {
     const bool here =
         std::any_of(entries.begin(), entries.end(), [&](const auto& entry) { return entry.digest == digest; });
     if (here) continue;
@@ -112,8 +111,10 @@ Result<Appended> append_sealed_hours(const store::Store& store, const fs::path& 
     const journal::SessionRecord& sealed = *record->second;
     const journal::Hours hours = journal::count_hours(sealed);
     records.erase(record);
-    if (running->digests.contains(entry.digest)) {
+    if (const auto there = running->rows.find(entry.digest); there != running->rows.end()) {
       ++appended.known_already;
+      // More than there are may be right: two tasks may have become one since.
+      if (there->second < hours.rows.size()) appended.incomplete.push_back(entry.number);
     } else if (!hours.rows.empty()) {
       fresh += report::sealed_hours_rows(entry, sealed.session, ground->known, hours, ground->build.rounding);
       appended.rows += static_cast<int>(hours.rows.size());
@@ -125,7 +126,9 @@ Result<Appended> append_sealed_hours(const store::Store& store, const fs::path& 
   std::string text = std::move(running->bytes);
   if (text.empty()) text = std::string{report::sealed_hours_header} + "\r\n";
   if (text.back() != '\n') text += "\r\n";
-  if (Done written = write_whole(file, text + fresh); !written) return written.error();
+  std::error_code unknown;
+  const fs::path place = fs::is_symlink(file, unknown) ? fs::weakly_canonical(file, unknown) : file;
+  if (Done written = write_whole(unknown ? file : place, text + fresh); !written) return written.error();
   return appended;
 }
 

@@ -17,14 +17,16 @@ Result<std::string> hours_table_csv(const store::Store& store, const HoursAsked&
 struct Appended {
   int sessions = 0;  ///< sealed sessions that were added
   int rows = 0;
-  int known_already = 0;  ///< sealed sessions that the table had
-  int waiting = 0;        ///< sessions with hours that are not sealed yet
+  int known_already = 0;          ///< sealed sessions that the table had
+  int waiting = 0;                ///< sessions with hours that are not sealed yet
+  std::vector<int> incomplete{};  ///< numbers of entries of which the table has fewer rows than there are
 };
 
 /// Adds to a running table what was sealed since; makes the table when it is not there. A session is known by the
-/// digest of its entry, so that asking again adds nothing; rows that are there are left as they are, byte for byte.
-/// The file is whole or as it was. Errors: conflict (another table, or one of another journal), invalid (no table),
-/// denied, no_space, the store's.
+/// digest of its entry, so that asking again adds nothing; rows that are there are left as they are, byte for byte,
+/// also where some of an entry's are missing. Through a link the file it leads to is written. The file is whole or as
+/// it was. Errors: conflict (another table, or one of another journal), invalid (no table), denied, no_space, the
+/// store's.
 Result<Appended> append_sealed_hours(const store::Store& store, const std::filesystem::path& file);
 
 }  // namespace jigtime::actions

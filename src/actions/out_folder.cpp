@@ -1,6 +1,11 @@
 #include "actions/out_folder.h"
 
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
 #include <map>
 #include <set>
 #include <system_error>
@@ -104,6 +109,53 @@ Done check_free(const fs::path& folder, const OutFile& file, const Known& known)
   return conflict(path, "is there already and was not written by Jigtime. Move it away, or export to another folder.");
 }
 
+/// Two exports that write by turns would leave a list that fits neither.
+class FolderLock {
+ public:
+  static Result<FolderLock> take(const fs::path& folder) {
+    FolderLock lock{::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)};
+    // Where the disk knows no locks, one goes without.
+    if (lock.folder_ < 0 || ::flock(lock.folder_, LOCK_EX | LOCK_NB) == 0 || errno != EWOULDBLOCK) return lock;
+    return Error{Code::busy, "Another export is being written to \"" + to_utf8(folder.string()) +
+                                 "\". Wait until it is done, or choose another folder."};
+  }
+  FolderLock(FolderLock&& other) noexcept : folder_{std::exchange(other.folder_, -1)} {}
+  FolderLock& operator=(FolderLock&&) = delete;
+  ~FolderLock() {
+    if (folder_ >= 0) ::close(folder_);
+  }
+
+ private:
+  explicit FolderLock(int folder) : folder_{folder} {}
+  int folder_ = -1;
+};
+
+/// "hours.csv.part4711-2", as PartFile names what it writes: left behind where the machine stopped in between.
+bool is_left_over(std::string_view name, const std::set<std::string>& written) {
+  constexpr std::string_view ending = ".part";
+  const std::size_t at = name.rfind(ending);
+  if (at == std::string_view::npos || !written.contains(std::string{name.substr(0, at)})) return false;
+  const std::string_view numbers = name.substr(at + ending.size());
+  return !numbers.empty() && numbers.find_first_not_of("0123456789-") == std::string_view::npos;
+}
+
+/// Precondition: the folder is locked, so nobody is writing them.
+void take_away_left_overs(const fs::path& folder, const std::set<std::string>& written) {
+  std::vector<fs::path> left_over;
+  std::error_code failure;
+  for (const fs::path& place : {folder, folder / "chapters"}) {
+    if (!fs::is_directory(fs::symlink_status(place, failure)) && place != folder) continue;
+    for (fs::directory_iterator entry{place, failure}; !failure && entry != fs::directory_iterator{};
+         entry.increment(failure)) {
+      const std::string name = entry->path().lexically_relative(folder).generic_string();
+      if (is_left_over(name, written) && fs::is_regular_file(entry->symlink_status(failure))) {
+        left_over.push_back(entry->path());
+      }
+    }
+  }
+  for (const fs::path& path : left_over) fs::remove(path, failure);
+}
+
 Done make_folder(const fs::path& folder) {
   std::error_code failure;
   fs::create_directories(folder, failure);
@@ -154,6 +206,8 @@ Result<std::vector<PartFile>> stage(const fs::path& folder, const OutFolder& out
 
 Result<Written> write_folder(const fs::path& folder, const OutFolder& out) {
   if (Done made = make_folder(folder); !made) return made.error();
+  const auto lock = FolderLock::take(folder);
+  if (!lock) return lock.error();
   auto known = read_list(folder, out);
   if (!known) return known.error();
   for (const OutFile& file : out.files) {
@@ -168,6 +222,9 @@ Result<Written> write_folder(const fs::path& folder, const OutFolder& out) {
     names.insert(file.name);
     if (!is_known(both, file.name, digest)) both.emplace(file.name, digest);
   }
+  std::set<std::string> ours = names;
+  ours.insert(list_name);
+  take_away_left_overs(folder, ours);
   auto staged = stage(folder, out, text_of(out, fresh));
   if (!staged) return staged.error();
   // Old and new digests first: should the machine stop in between, every file is still known as ours.

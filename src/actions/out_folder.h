@@ -33,7 +33,7 @@ inline constexpr const char* list_name = "jigtime-export.sha256";
 /// there is replaced only when the list knows it with the very bytes it has; files of an earlier export that are no
 /// longer part of it are taken away on the same condition. Nothing is written outside the folder, through links
 /// neither. Errors: conflict (somebody else's file, one changed since, or another export's folder; nothing was
-/// written), denied, no_space, not_found.
+/// written), busy (another export writes to the folder), denied, no_space, not_found.
 Result<Written> write_folder(const std::filesystem::path& folder, const OutFolder& out);
 
 }  // namespace jigtime::actions

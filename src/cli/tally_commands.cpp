@@ -62,12 +62,18 @@ Exit append_csv(Terminal& terminal, const store::Store& store, const std::string
     terminal.say("Sessions with hours that are not sealed yet, and not in the table: " +
                  std::to_string(appended->waiting) + ".");
   }
+  for (const int entry : appended->incomplete) {
+    terminal.say("Of entry " + std::to_string(entry) +
+                 " the table has fewer rows than the journal. Nothing was mended: take out what is left of it and "
+                 "append again.");
+  }
   terminal.print({{"file", shown(file)},
                   {"sessions", appended->sessions},
                   {"rows", appended->rows},
                   {"known_already", appended->known_already},
-                  {"waiting", appended->waiting}});
-  return Exit::done;
+                  {"waiting", appended->waiting},
+                  {"incomplete", appended->incomplete}});
+  return appended->incomplete.empty() ? Exit::done : Exit::needs_builder;
 }
 
 Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {

@@ -70,6 +70,16 @@ std::optional<ClockReading> file_time(const std::filesystem::path& path) {
                       std::chrono::seconds{2}, to_text(WallTime{since})};
 }
 
+/// 1 where the file says nothing, or what cannot be.
+int orientation_of(const ExifData& data) {
+  ExifContent* content = data.ifd[EXIF_IFD_0];
+  const ExifEntry* entry = content == nullptr ? nullptr : exif_content_get_entry(content, EXIF_TAG_ORIENTATION);
+  if (entry == nullptr || entry->format != EXIF_FORMAT_SHORT || entry->data == nullptr || entry->size < 2) return 1;
+  const ExifByteOrder order = exif_data_get_byte_order(entry->parent->parent);
+  const int orientation = exif_get_short(entry->data, order);
+  return orientation >= 1 && orientation <= 8 ? orientation : 1;
+}
+
 PhotoInfo info_of(std::span<const std::uint8_t> exif) {
   PhotoInfo info;
   if (exif.empty()) return info;
@@ -78,6 +88,7 @@ PhotoInfo info_of(std::span<const std::uint8_t> exif) {
   const std::string maker = text_of(*data, EXIF_IFD_0, EXIF_TAG_MAKE);
   const std::string model = text_of(*data, EXIF_IFD_0, EXIF_TAG_MODEL);
   info.device = maker.empty() || model.starts_with(maker) ? model : maker + (model.empty() ? "" : " " + model);
+  info.orientation = orientation_of(*data);
   info.taken = reading_of(text_of(*data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL),
                           text_of(*data, EXIF_IFD_EXIF, EXIF_TAG_SUB_SEC_TIME_ORIGINAL),
                           text_of(*data, EXIF_IFD_EXIF, EXIF_TAG_OFFSET_TIME_ORIGINAL));

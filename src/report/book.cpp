@@ -80,8 +80,11 @@ Document book_document(const Book& book) {
   document.head = name + (book.build.registration.empty() ? "" : ", " + one_line(clean(book.build.registration))) +
                   ": log book of the builder, " + days_of(ground);
   document.made = to_text(book.made);
-  document.picture = [&book](std::int64_t key) {
-    return book.still ? book.still(journal::StillId{key}) : std::vector<std::uint8_t>{};
+  document.picture = [&book](const Picture& picture) -> std::vector<std::uint8_t> {
+    if (picture.kind == PictureKind::photo) {
+      return book.photo ? book.photo(journal::PhotoId{picture.key}) : std::vector<std::uint8_t>{};
+    }
+    return book.still ? book.still(journal::StillId{picture.key}) : std::vector<std::uint8_t>{};
   };
   document.blocks.push_back(title_page(ground));
   document.blocks.push_back(Heading{1, "Contents", ""});

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -47,6 +48,10 @@ struct Book {
   Length made_local{0};
   /// A JPEG file's bytes; empty where there are none.
   std::function<std::vector<std::uint8_t>(journal::StillId)> still;
+  /// The same of a photo, in a size for a page.
+  std::function<std::vector<std::uint8_t>(journal::PhotoId)> photo;
+  /// Photos that are named and not shown, with the reason.
+  std::map<journal::PhotoId, std::string> photos_not_shown;
 };
 
 /// Every span, mark and still of the printed sessions stands in it once, in either order. `book` must outlive it.

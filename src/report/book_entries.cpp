@@ -11,7 +11,7 @@ namespace {
 
 using journal::Span;
 
-const Part everything{[](const Span&) { return true; }, [](SessionTime) { return true; }};
+const Part everything{[](const Span&) { return true; }, [](SessionTime) { return true; }, true};
 
 /// What the innermost work span at that moment is done on; empty where there is none, or it has no assembly.
 std::string assembly_at(const BookGround& ground, const BookSession& session, SessionTime at) {
@@ -98,7 +98,8 @@ Blocks entries_by_assembly(const BookGround& ground) {
     Blocks chapter;
     for (const BookSession* session : ground.printed) {
       const Part part{[&](const Span& span) { return assembly_of(ground, span) == path; },
-                      [&](SessionTime at) { return assembly_at(ground, *session, at) == path; }};
+                      [&](SessionTime at) { return assembly_at(ground, *session, at) == path; },
+                      path.empty()};
       Blocks work = work_blocks(ground, *session, part);
       if (work.empty()) continue;
       const std::string anchor = "work-" + std::to_string(number) + "-" + to_text(session->record.session.date);

@@ -38,6 +38,7 @@ class BookGround {
 struct Part {
   std::function<bool(const journal::Span&)> spans;
   std::function<bool(SessionTime)> moments;  ///< marks, stills, photos
+  bool timeless;                             ///< photos of which no clock tells when they were taken
 };
 
 /// The work of one session, or of one assembly in it: spans, hours, marks with stills, photos. Nothing when the part

@@ -125,15 +125,34 @@ void add_marks(const BookSession& session, const Part& part, Blocks& blocks) {
   for (Paragraph& paragraph : plain) blocks.push_back(std::move(paragraph));
 }
 
-void add_photos(const BookSession& session, const Part& part, Blocks& blocks) {
-  std::string text;
+/// "Photo  09:30 (0:30:12), Vale do Poço" and, below, the file, what took it and the note.
+std::string photo_words(const BookGround& ground, const BookSession& session, const journal::Photo& photo) {
+  const std::string& own = session.record.session.place;
+  const std::string place = one_line(clean(own.empty() ? ground.book.build.place : own));
+  std::string words = "Photo  " + (photo.at ? moment_words(session, *photo.at) : std::string{"at no known time"});
+  if (!place.empty()) words += ", " + place;
+  words += "\n" + one_line(clean(photo.path.filename().string()));
+  if (!photo.camera.empty()) words += ", " + one_line(clean(photo.camera));
+  if (!photo.note.empty()) words += "\n" + clean(photo.note);
+  return words;
+}
+
+void add_photos(const BookGround& ground, const BookSession& session, const Part& part, Blocks& blocks) {
+  PictureGrid grid;
+  Blocks plain;
   for (const journal::Photo& photo : session.record.photos) {
-    if (!part.moments(photo.at.value_or(SessionTime{}))) continue;
-    text += (text.empty() ? "Photos: " : "; ") + one_line(clean(photo.path.filename().string()));
-    if (photo.at) text += " at " + time_of_day(session, *photo.at);
-    if (!photo.note.empty()) text += ", " + one_line(clean(photo.note));
+    if (!(photo.at ? part.moments(*photo.at) : part.timeless)) continue;
+    std::string words = photo_words(ground, session, photo);
+    const auto why = ground.book.photos_not_shown.find(photo.id);
+    if (why == ground.book.photos_not_shown.end()) {
+      grid.pictures.push_back({photo.id.value, std::move(words), PictureKind::photo});
+    } else {
+      for (auto at = words.find('\n'); at != std::string::npos; at = words.find('\n', at)) words.replace(at, 1, ", ");
+      plain.push_back(Paragraph{words + " (Not shown: " + why->second + ".)", Voice::small});
+    }
   }
-  if (!text.empty()) blocks.push_back(Paragraph{text + ".", Voice::small});
+  if (!grid.pictures.empty()) blocks.push_back(std::move(grid));
+  append(blocks, std::move(plain));
 }
 
 }  // namespace
@@ -146,7 +165,7 @@ Blocks work_blocks(const BookGround& ground, const BookSession& session, const P
     blocks.push_back(FactList{{{"Hours", hours_of(ground, worked)}}});
   }
   add_marks(session, part, blocks);
-  add_photos(session, part, blocks);
+  add_photos(ground, session, part, blocks);
   return blocks;
 }
 

@@ -3,13 +3,13 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
-#include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <cstring>
 
 #include "base/text.h"
 #include "report/clean.h"
+#include "report/lines.h"
 #include "report/pdf_update.h"
 
 namespace jigtime::report {
@@ -21,21 +21,8 @@ struct DestroySurface {
 struct DestroyCairo {
   void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
 };
-struct Unreference {
-  void operator()(void* object) const { g_object_unref(object); }
-};
-struct FreeFont {
-  void operator()(PangoFontDescription* font) const { pango_font_description_free(font); }
-};
-struct FreeOptions {
-  void operator()(cairo_font_options_t* options) const { cairo_font_options_destroy(options); }
-};
 using Surface = std::unique_ptr<cairo_surface_t, DestroySurface>;
 using Cairo = std::unique_ptr<cairo_t, DestroyCairo>;
-using Context = std::unique_ptr<PangoContext, Unreference>;
-using FontMap = std::unique_ptr<PangoFontMap, Unreference>;
-using Font = std::unique_ptr<PangoFontDescription, FreeFont>;
-using Layout = std::unique_ptr<PangoLayout, Unreference>;
 
 double channel(std::string_view colour, std::size_t at) {
   const auto digit = [&](std::size_t i) { return colour[i] <= '9' ? colour[i] - '0' : (colour[i] & ~32) - 'A' + 10; };
@@ -64,8 +51,7 @@ struct Canvas::Impl {
   Done sunk;  ///< the sink's first failure
   Surface surface;
   Cairo cairo;
-  FontMap fonts;
-  Context context;
+  std::shared_ptr<TypeCase> type_case;
   PdfUpdate update;
   Size page;
   int page_number = 1;
@@ -82,25 +68,20 @@ struct Canvas::Impl {
   void begin(cairo_surface_t* made) {
     surface.reset(made);
     cairo.reset(cairo_create(made));
-    fonts.reset(pango_cairo_font_map_new());
-    pango_cairo_font_map_set_resolution(reinterpret_cast<PangoCairoFontMap*>(fonts.get()), 72);  // NOLINT: GObject
-    context.reset(pango_font_map_create_context(fonts.get()));
-    pango_context_set_base_dir(context.get(), PANGO_DIRECTION_LTR);
-    const std::unique_ptr<cairo_font_options_t, FreeOptions> options{cairo_font_options_create()};
-    // Paper has no pixels to fit letters to.
-    cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
-    pango_cairo_context_set_font_options(context.get(), options.get());
-    pango_context_set_round_glyph_positions(context.get(), FALSE);
   }
 };
 
 Canvas::Canvas(std::unique_ptr<Impl> impl) : impl_{std::move(impl)} {}
 Canvas::~Canvas() = default;
 
-std::unique_ptr<Canvas> Canvas::pdf(Size page, Sink sink) {
+cairo_t* Canvas::pen() const { return impl_->cairo.get(); }
+TypeCase& Canvas::type_case() const { return *impl_->type_case; }
+void Canvas::take_ink(std::string_view colour) { take_colour(impl_->cairo.get(), colour); }
+
+std::unique_ptr<Canvas> Canvas::pdf(Size page, Sink sink, std::shared_ptr<TypeCase> type_case) {
   auto impl = std::make_unique<Impl>();
   impl->sink = std::move(sink);
+  impl->type_case = std::move(type_case);
   impl->page = page;
   impl->begin(cairo_pdf_surface_create_for_stream(&Impl::write, impl.get(), page.width, page.height));
   // Later versions may be written so that a page is no object of its own.
@@ -108,9 +89,10 @@ std::unique_ptr<Canvas> Canvas::pdf(Size page, Sink sink) {
   return std::unique_ptr<Canvas>{new Canvas{std::move(impl)}};
 }
 
-std::unique_ptr<Canvas> Canvas::svg(Size page, Sink sink) {
+std::unique_ptr<Canvas> Canvas::svg(Size page, Sink sink, std::shared_ptr<TypeCase> type_case) {
   auto impl = std::make_unique<Impl>();
   impl->sink = std::move(sink);
+  impl->type_case = std::move(type_case);
   impl->begin(cairo_svg_surface_create_for_stream(&Impl::write, impl.get(), page.width, page.height));
   return std::unique_ptr<Canvas>{new Canvas{std::move(impl)}};
 }
@@ -225,130 +207,6 @@ int Canvas::add_outline(int parent, const std::string& text, const std::string& 
   return cairo_pdf_surface_add_outline(impl_->surface.get(), parent, clean(text).c_str(),
                                        attribute("dest", anchor).c_str(),
                                        parent == 0 ? CAIRO_PDF_OUTLINE_FLAG_BOLD : cairo_pdf_outline_flags_t{});
-}
-
-struct Lines::Impl {
-  cairo_t* cairo = nullptr;
-  Layout layout;
-  Type type{0, false, false, false, "", false};
-  std::string_view colour;
-
-  void take_type(const Type& wanted) {
-    colour = wanted.colour;
-    if (wanted.size == type.size && wanted.bold == type.bold && wanted.italic == type.italic &&
-        wanted.mono == type.mono) {
-      return;
-    }
-    type = wanted;
-    const Font font{pango_font_description_new()};
-    pango_font_description_set_family(font.get(),
-                                      wanted.mono ? "DejaVu Sans Mono,monospace" : "DejaVu Sans,sans-serif");
-    pango_font_description_set_size(font.get(), static_cast<int>(wanted.size * PANGO_SCALE));
-    pango_font_description_set_weight(font.get(), wanted.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
-    pango_font_description_set_style(font.get(), wanted.italic ? PANGO_STYLE_OBLIQUE : PANGO_STYLE_NORMAL);
-    pango_layout_set_font_description(layout.get(), font.get());
-  }
-
-  /// Calls visit(index, top, bottom, baseline) for each line, in points, until it returns false.
-  template <class Visit>
-  void each_line(Visit visit) const {
-    PangoLayoutIter* at = pango_layout_get_iter(layout.get());
-    for (int i = 0;; ++i) {
-      int top = 0;
-      int bottom = 0;
-      pango_layout_iter_get_line_yrange(at, &top, &bottom);
-      const double unit = PANGO_SCALE;
-      if (!visit(i, top / unit, bottom / unit, at) || !pango_layout_iter_next_line(at)) break;
-    }
-    pango_layout_iter_free(at);
-  }
-};
-
-Lines::Lines(Canvas& canvas) : impl_{std::make_unique<Impl>()} {
-  impl_->cairo = canvas.impl_->cairo.get();
-  impl_->layout.reset(pango_layout_new(canvas.impl_->context.get()));
-  pango_layout_set_wrap(impl_->layout.get(), PANGO_WRAP_WORD_CHAR);
-  // A hyphen in a file's name or a digest would read as part of it.
-  PangoAttrList* attributes = pango_attr_list_new();
-  pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
-  // Letters grown together are not found again by who searches for a digest that has "ff" in it.
-  pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0, clig=0, dlig=0"));
-  pango_layout_set_attributes(impl_->layout.get(), attributes);
-  pango_attr_list_unref(attributes);
-}
-Lines::Lines(Lines&&) noexcept = default;
-Lines::~Lines() = default;
-
-void Lines::set(std::string_view text, const Type& type, double width, Side side, int most) {
-  PangoLayout* layout = impl_->layout.get();
-  impl_->take_type(type);
-  pango_layout_set_auto_dir(layout, type.own_direction ? TRUE : FALSE);
-  pango_layout_set_width(layout, width > 0 ? static_cast<int>(width * PANGO_SCALE) : -1);
-  pango_layout_set_alignment(layout, side == Side::left    ? PANGO_ALIGN_LEFT
-                                     : side == Side::right ? PANGO_ALIGN_RIGHT
-                                                           : PANGO_ALIGN_CENTER);
-  pango_layout_set_height(layout, most > 0 ? -most : -1);
-  pango_layout_set_ellipsize(layout, most > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
-  const std::string shown = clean(text);
-  pango_layout_set_text(layout, shown.data(), static_cast<int>(shown.size()));
-}
-
-double Lines::height() const {
-  int height = 0;
-  pango_layout_get_size(impl_->layout.get(), nullptr, &height);
-  return static_cast<double>(height) / PANGO_SCALE;
-}
-
-double Lines::width() const {
-  int width = 0;
-  pango_layout_get_size(impl_->layout.get(), &width, nullptr);
-  return static_cast<double>(width) / PANGO_SCALE;
-}
-
-int Lines::count() const { return pango_layout_get_line_count(impl_->layout.get()); }
-
-int Lines::fitting(int first, double height) const {
-  int fits = 0;
-  double from = 0;
-  impl_->each_line([&](int i, double top, double bottom, PangoLayoutIter*) {
-    if (i == first) from = top;
-    if (i >= first && bottom - from <= height) ++fits;
-    return i < first || bottom - from <= height;
-  });
-  return fits;
-}
-
-double Lines::height_of(int first, int count) const {
-  double from = 0;
-  double to = 0;
-  impl_->each_line([&](int i, double top, double bottom, PangoLayoutIter*) {
-    if (i == first) from = top;
-    if (i >= first && i < first + count) to = bottom;
-    return i + 1 < first + count;
-  });
-  return count > 0 ? to - from : 0;
-}
-
-void Lines::draw(double x, double y) const {
-  take_colour(impl_->cairo, impl_->colour);
-  cairo_move_to(impl_->cairo, x, y);
-  pango_cairo_show_layout(impl_->cairo, impl_->layout.get());
-}
-
-void Lines::draw(double x, double y, int first, int count) const {
-  take_colour(impl_->cairo, impl_->colour);
-  double from = 0;
-  impl_->each_line([&](int i, double top, double, PangoLayoutIter* at) {
-    if (i == first) from = top;
-    if (i >= first) {
-      PangoRectangle place;
-      pango_layout_iter_get_line_extents(at, nullptr, &place);
-      const double baseline = static_cast<double>(pango_layout_iter_get_baseline(at)) / PANGO_SCALE;
-      cairo_move_to(impl_->cairo, x + static_cast<double>(place.x) / PANGO_SCALE, y + baseline - from);
-      pango_cairo_show_layout_line(impl_->cairo, pango_layout_iter_get_line_readonly(at));
-    }
-    return i + 1 < first + count;
-  });
 }
 
 std::optional<Size> jpeg_size(std::span<const std::uint8_t> bytes) {

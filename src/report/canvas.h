@@ -1,6 +1,6 @@
-// Paper to draw on: shapes, set text, pictures, links. The only home of the drawing library.
+// Paper to draw on: shapes, pictures, links. It and lines.cpp are the only homes of the drawing library.
 // Must never know: what is drawn.
-// Begin reading at: Canvas, Lines.
+// Begin reading at: Canvas.
 #pragma once
 
 #include <cstdint>
@@ -12,21 +12,16 @@
 
 #include "report/document.h"
 
+struct _cairo;
+
 namespace jigtime::report {
+
+class TypeCase;
 
 /// Points, 1/72 inch.
 struct Size {
   double width = 0;
   double height = 0;
-};
-
-struct Type {
-  double size = 9;
-  bool bold = false;
-  bool italic = false;
-  bool mono = false;
-  std::string_view colour = "#000000";
-  bool own_direction = false;  ///< written from right to left, and set on the right, where the text begins so
 };
 
 struct Pen {
@@ -43,8 +38,9 @@ class Canvas {
   ~Canvas();
 
   /// Nothing reaches the sink but the file's bytes, in order; the first failure of it is what finish() returns.
-  static std::unique_ptr<Canvas> pdf(Size page, Sink sink);
-  static std::unique_ptr<Canvas> svg(Size page, Sink sink);
+  /// `type_case` may serve several canvases, one after the other.
+  static std::unique_ptr<Canvas> pdf(Size page, Sink sink, std::shared_ptr<TypeCase> type_case);
+  static std::unique_ptr<Canvas> svg(Size page, Sink sink, std::shared_ptr<TypeCase> type_case);
 
   void describe(const Document& document);  ///< pdf only
   void next_page();
@@ -72,34 +68,10 @@ class Canvas {
  private:
   friend class Lines;
   struct Impl;
+  _cairo* pen() const;
+  TypeCase& type_case() const;
+  void take_ink(std::string_view colour);
   explicit Canvas(std::unique_ptr<Impl> impl);
-  std::unique_ptr<Impl> impl_;
-};
-
-enum class Side { left, right, centre };
-
-/// A text set in lines. May be set again and again; setting costs, drawing costs less.
-class Lines {
- public:
-  explicit Lines(Canvas& canvas);
-  Lines(Lines&&) noexcept;
-  ~Lines();
-
-  /// Broken between words, within words where one is wider than `width`; not at all where `width` is 0. `most` lines at
-  /// the most, shortened with an ellipsis; 0 for as many as need be.
-  void set(std::string_view text, const Type& type, double width, Side side = Side::left, int most = 0);
-  double height() const;
-  int count() const;
-  /// How many lines from `first` on fit into the height.
-  int fitting(int first, double height) const;
-  double height_of(int first, int count) const;
-  void draw(double x, double y) const;
-  void draw(double x, double y, int first, int count) const;
-  /// Of the longest line; of the page's width at the most.
-  double width() const;
-
- private:
-  struct Impl;
   std::unique_ptr<Impl> impl_;
 };
 

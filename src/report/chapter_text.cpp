@@ -49,6 +49,7 @@ std::string metadata_text(std::string_view words) {
 std::string to_vtt(const FileChapters& file) {
   std::string text = "WEBVTT\n\nNOTE\nChapters of " + cue_text(file.file) + ", camera " + cue_text(file.camera) +
                      ". Written by Jigtime.\n";
+  if (file.chapters.empty()) text += cue_text(file.why_empty) + "\n";
   int number = 0;
   for (const Chapter& chapter : file.chapters) {
     const std::int64_t begin = to_ms(chapter.begin);

@@ -142,19 +142,20 @@ std::vector<FileChapters> chapters_of_files(const Timeline& timeline) {
   for (const Clip& clip : timeline.record.clips) {
     ++number;
     const Placement* placement = timeline.record.placement(clip.id);
-    if (placement == nullptr) continue;
+    const bool placed = placement != nullptr && !placement->pieces.empty();
     const journal::Camera* camera = timeline.known.camera(clip.camera);
     const std::string name = camera == nullptr ? "camera" : one_line(camera->name);
     for (const journal::Part& part : clip.parts) {
       const auto file = ClipRange::make(part.clip_from, part.clip_from + part.length);
-      if (!file) continue;
-      std::vector<Chapter> chapters = chapters_in(told, *placement, *file);
-      if (chapters.empty()) continue;
+      std::vector<Chapter> chapters = placed && file ? chapters_in(told, *placement, *file) : std::vector<Chapter>{};
+      const std::string_view why = !chapters.empty() ? ""
+                                   : placed          ? "Nothing was tagged or marked while this file ran."
+                                                     : "The file has no place on the session clock.";
       const std::string base = one_line(part.path.filename().string());
       const std::string tag = (number < 10 ? "C0" : "C") + std::to_string(number);
       const std::string of_parts = clip.parts.size() < 2 ? "" : "-" + std::to_string(&part - clip.parts.data() + 1);
       files.push_back({name, base, tag + of_parts + "-" + safe_file_name(name, 40) + "-" + safe_file_name(base),
-                       std::move(chapters)});
+                       std::move(chapters), std::string{why}});
     }
   }
   return files;

@@ -31,10 +31,12 @@ struct FileChapters {
   std::string camera;
   std::string file;               ///< base name
   std::string safe_name;          ///< for the file of chapters, without an ending: "C07-bench-BN_0041.MP4"
-  std::vector<Chapter> chapters;  ///< spans, and marks of a second each, by begin; not empty
+  std::vector<Chapter> chapters;  ///< spans, and marks of a second each, by begin; may be empty
+  std::string why_empty{};        ///< a sentence where there are none
 };
 
-/// Of every file that has a place on the session clock and in whose time something was tagged.
+/// Of every file of every clip. Those without chapters are among them, with the reason: who looks for the chapters of a
+/// file learns that there are none, not that somebody forgot them.
 std::vector<FileChapters> chapters_of_files(const Timeline& timeline);
 
 }  // namespace jigtime::report

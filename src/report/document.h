@@ -36,10 +36,16 @@ struct FactList {
   std::vector<Fact> facts;
 };
 
+enum class PictureKind { still, photo };
+
 struct Picture {
   std::int64_t key = 0;  ///< by which Document::picture gives its bytes
   std::string caption;
+  PictureKind kind = PictureKind::still;
 };
+
+/// What stands in a frame that has no picture.
+std::string_view words_for_no_picture(PictureKind kind, bool damaged);
 
 /// Side by side, row by row.
 struct PictureGrid {
@@ -79,7 +85,7 @@ struct Document {
   Format format = Format::portrait;
   std::vector<Block> blocks;
   /// A JPEG file's bytes; empty where there are none. May be empty itself.
-  std::function<std::vector<std::uint8_t>(std::int64_t key)> picture;
+  std::function<std::vector<std::uint8_t>(const Picture& picture)> picture;
 };
 
 /// Takes the bytes of a file as they come.

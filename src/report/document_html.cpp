@@ -58,11 +58,11 @@ class HtmlWriter {
     page_.open("ol", {{"class", "marks"}});
     for (const Picture& picture : grid.pictures) {
       page_.open("li").open("figure");
-      const auto bytes = document_.picture ? document_.picture(picture.key) : std::vector<std::uint8_t>{};
+      const auto bytes = document_.picture ? document_.picture(picture) : std::vector<std::uint8_t>{};
       if (jpeg_size(bytes)) {
         page_.leaf("img", {{"src", "data:image/jpeg;base64," + to_base64(bytes)}, {"alt", one_line(picture.caption)}});
       } else {
-        page_.element("p", bytes.empty() ? "No still." : "The still is damaged and is not shown.",
+        page_.element("p", words_for_no_picture(picture.kind, !bytes.empty()),
                       {{"class", "no-still"}});
       }
       page_.element("figcaption", picture.caption).close().close();
@@ -112,6 +112,11 @@ void write_head(Markup& page, const Document& document) {
 }
 
 }  // namespace
+
+std::string_view words_for_no_picture(PictureKind kind, bool damaged) {
+  if (kind == PictureKind::photo) return "The photo's file cannot be read, and it is not shown.";
+  return damaged ? "The still is damaged and is not shown." : "No still.";
+}
 
 Done write_html(const Document& document, const Sink& sink) {
   Markup page;

@@ -10,6 +10,7 @@
 
 #include "report/canvas.h"
 #include "report/document.h"
+#include "report/lines.h"
 
 namespace jigtime::report {
 

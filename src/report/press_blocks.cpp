@@ -89,7 +89,7 @@ void Press::put_picture_row(const std::vector<Picture>& pictures, std::size_t fr
   const double words = set_row(captions);
   need(std::min(picture_height + 3 + words + 8, page_room()));
   for (std::size_t i = 0; printing() && i < count; ++i) {
-    const auto bytes = document_.picture ? document_.picture(pictures[from + i].key) : std::vector<std::uint8_t>{};
+    const auto bytes = document_.picture ? document_.picture(pictures[from + i]) : std::vector<std::uint8_t>{};
     const auto size = jpeg_size(bytes);
     const Box frame{captions[i].x, y_, width, picture_height};
     if (size) {
@@ -100,7 +100,7 @@ void Press::put_picture_row(const std::vector<Picture>& pictures, std::size_t fr
     } else {
       canvas_.outline(frame, {"#000000", 0.5, 3});
       Lines said{canvas_};
-      said.set(bytes.empty() ? "No still." : "The still is damaged and is not shown.", type_of(Voice::small),
+      said.set(words_for_no_picture(pictures[from + i].kind, !bytes.empty()), type_of(Voice::small),
                width - 12, Side::centre);
       said.draw(frame.x + 6, frame.y + frame.height / 2 - 6);
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "report/lines.h"
 #include "report/looks.h"
 
 namespace jigtime::report {

@@ -5,6 +5,7 @@
 #include "report/clean.h"
 #include "report/day.h"
 #include "report/document.h"
+#include "report/lines.h"
 #include "report/strip_picture.h"
 #include "report/strips.h"
 #include "report/tables.h"
@@ -90,8 +91,8 @@ Result<std::string> timeline_pdf(const Timeline& timeline) {
   document.head = document.title;
   document.made = to_text(timeline.made);
   document.format = Format::landscape;
-  document.picture = [&](std::int64_t mark) {
-    const auto still = timeline.stills.find(journal::MarkId{mark});
+  document.picture = [&](const Picture& picture) {
+    const auto still = timeline.stills.find(journal::MarkId{picture.key});
     return still == timeline.stills.end() ? std::vector<std::uint8_t>{} : still->second;
   };
   add_opening(document, timeline, day);
@@ -114,10 +115,13 @@ Result<std::string> timeline_svg(const Timeline& timeline) {
   double height = 2 * margin + title_height + key_height;
   for (const DrawnStrip& strip : strips) height += strip.layout.height + 14;
   std::string bytes;
-  const auto canvas = Canvas::svg({page_width + 2 * margin, height}, [&](std::string_view part) -> Done {
-    bytes += part;
-    return {};
-  });
+  const auto canvas = Canvas::svg(
+      {page_width + 2 * margin, height},
+      [&](std::string_view part) -> Done {
+        bytes += part;
+        return {};
+      },
+      std::make_shared<TypeCase>());
   canvas->fill({0, 0, page_width + 2 * margin, height}, "#FFFFFF");
   canvas->move_origin(margin, margin);
   Lines title{*canvas};

@@ -4,13 +4,16 @@ Digests are checked with Python's hashlib and with sha256sum, tables with Python
 Run: export_test.py JIGTIME
 """
 import csv
+import fcntl
 import hashlib
 import json
 import os
+import resource
 import shutil
 import subprocess
 import sys
 import tempfile
+import time
 import unittest
 from pathlib import Path
 
@@ -117,6 +120,50 @@ class Export(Desk):
         self.assertEqual([file.name for file in (out / "chapters").iterdir()], ["edited.vtt"])
         self.assertIn("edited.vtt", "".join(notes))
 
+    def test_two_exports_at_once_do_not_write_into_each_other(self):
+        self.worked()
+        self.export()
+        out = self.folder / "out"
+        before = {file: file.read_bytes() for file in out.iterdir()}
+        held = os.open(out, os.O_RDONLY | os.O_DIRECTORY)
+        fcntl.flock(held, fcntl.LOCK_EX)
+        self.assertIn("Another export", self.refused("busy", "export", self.journal, "--session", DAY, "--to", out))
+        self.assertEqual({file: file.read_bytes() for file in out.iterdir()}, before)
+        os.close(held)
+        several = [subprocess.Popen([JIGTIME, "export", self.journal, "--session", DAY, "--to", out], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+                   for _ in range(4)]
+        self.assertLessEqual({one.wait() for one in several}, {0, 3})
+        done = subprocess.run(["sha256sum", "--check", "--strict", "--quiet", "jigtime-export.sha256"], cwd=out, capture_output=True, text=True)
+        self.assertEqual((done.returncode, done.stdout, done.stderr), (0, "", ""))
+        self.export()
+
+    def test_an_export_that_was_killed_leaves_nothing_that_stays(self):
+        self.worked()
+        out = self.folder / "out"
+        for wait in [0.02, 0.05, 0.1, 0.15, 0.2, 0.3]:
+            one = subprocess.Popen([JIGTIME, "export", self.journal, "--session", DAY, "--to", out], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+            time.sleep(wait)
+            one.kill()
+            one.wait()
+        (out / "timeline.svg.part4711-2").write_text("half")
+        (out / "mine.part4711-2").write_text("mine")
+        self.export()
+        self.assertEqual([file.name for file in out.iterdir() if ".part" in file.name], ["mine.part4711-2"])
+        done = subprocess.run(["sha256sum", "--check", "--strict", "--quiet", "jigtime-export.sha256"], cwd=out, capture_output=True, text=True)
+        self.assertEqual((done.returncode, done.stdout, done.stderr), (0, "", ""))
+
+    def test_where_there_is_no_room_nothing_is_changed_and_that_is_said(self):
+        self.worked()
+        self.export()
+        out = self.folder / "out"
+        before = {file.name: file.read_bytes() for file in out.iterdir()}
+        self.run_ok("mark", self.journal, "--session", DAY, "--at", "0:10:00", "--note", "new")
+        # A limit on the size of a file stands in for the full disk: the drawing does not fit, the tables do.
+        done = subprocess.run([JIGTIME, "export", self.journal, "--session", DAY, "--to", out, "--json"], capture_output=True, text=True,
+                              preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (15000, 15000)))
+        self.assertEqual((done.returncode, json.loads(done.stdout)["error"]["code"]), (3, "no space"), done.stdout)
+        self.assertEqual({file.name: file.read_bytes() for file in out.iterdir()}, before)
+
     def test_the_sealed_entrys_digest_follows_from_what_session_json_holds(self):
         # hashlib: the digest is over the one before, a line feed and the text.
         self.worked()
@@ -172,6 +219,33 @@ class Hours(Desk):
         rows = self.rows(table)
         self.assertEqual([row[0] for row in rows], ["entry", "1", "2"])
         self.assertEqual(rows[2][2:8], ["2026-03-16", "Rivet, \"left\"", "", "Bo", "builder", "5400"])
+
+    def test_a_table_that_lost_rows_is_not_mended_behind_the_builders_back(self):
+        table = self.folder / "running.csv"
+        self.worked()
+        self.worked(person="Bo")
+        self.run_ok("seal", self.journal, "--session", DAY)
+        self.assertEqual(self.run_ok("hours", self.journal, "--append", table)["rows"], 2)
+        whole = table.read_bytes()
+        cut = b"".join(whole.splitlines(keepends=True)[:-1])
+        table.write_bytes(cut)
+        status, said = self.run_it("hours", self.journal, "--append", table)
+        self.assertEqual((status, said["incomplete"], said["rows"], table.read_bytes()), (1, [1], 0, cut))
+        # Torn in the middle of a field, with columns moved, with other separators: no table of ours.
+        header, rest = whole.split(b"\r\n", 1)
+        for torn in [whole[:-3], b",".join(reversed(header.split(b","))) + b"\r\n" + rest, whole.replace(b",", b";")]:
+            table.write_bytes(torn)
+            status, said = self.run_it("hours", self.journal, "--append", table)
+            self.assertEqual(table.read_bytes(), torn)
+            self.assertNotEqual(status, 0, torn)
+        table.write_bytes(whole)
+        link = self.folder / "link.csv"
+        link.symlink_to(table)
+        self.worked("2026-03-16")
+        self.run_ok("seal", self.journal, "--session", "2026-03-16")
+        self.run_ok("hours", self.journal, "--append", link)
+        self.assertTrue(link.is_symlink())
+        self.assertEqual(len(self.rows(table)), 4)
 
     def test_another_table_and_another_journals_table_are_left_alone(self):
         self.worked()

@@ -60,6 +60,18 @@ TEST_CASE("either order holds every span, mark and still once") {
   }
 }
 
+TEST_CASE("photos stand beside the stills with place and time, and those not shown are named with the reason") {
+  const Book book = test::sample_book({});
+  for (const std::string& page : {html_of(book), html_of(by_assembly(book))}) {
+    CHECK(count(page,
+                "(0:40:00), Village workshop, Vale Manso\nIMG_0007.JPG, phone\nGauge on the head.</figcaption>") == 1);
+    CHECK(count(page, "IMG_0008.HEIC") == 1);
+    CHECK(contains(page,
+                   "Photo  at no known time, Village workshop, Vale Manso, IMG_0008.HEIC, phone (Not shown: only JPEG "
+                   "and PNG files are shown.)"));
+  }
+}
+
 TEST_CASE("the book says what it is and what it is not") {
   const std::string page = html_of(test::sample_book({}));
   for (const char* words : {"Records of the builder", "Findings are the authority&#39;s", "It approves nothing",

@@ -81,13 +81,22 @@ TEST_CASE("a film's chapters begin with the film and run at its speed") {
   CHECK(chapters.back().end == 15min);
 }
 
-TEST_CASE("files without a place, or in whose time nothing was tagged, have no chapters") {
-  const std::vector<FileChapters> files = chapters_of_files(test::elevator_session());
+TEST_CASE("every file of every clip is told its chapters, or why it has none") {
+  Timeline timeline = test::elevator_session();
+  std::size_t parts = 0;
+  for (const journal::Clip& clip : timeline.record.clips) parts += clip.parts.size();
+  const std::vector<FileChapters> files = chapters_of_files(timeline);
+  CHECK(files.size() == parts);
   for (const FileChapters& file : files) {
-    CHECK(file.file != "VID_0009.mp4");
     CHECK(file.safe_name.find_first_of("/ ") == std::string::npos);
-    CHECK_FALSE(file.chapters.empty());
+    CHECK(file.chapters.empty() != file.why_empty.empty());
+    if (file.file == "VID_0009.mp4") CHECK(file.why_empty == "The file has no place on the session clock.");
   }
+  timeline.record.spans.clear();
+  timeline.record.marks.clear();
+  const std::vector<FileChapters> untagged = chapters_of_files(timeline);
+  CHECK(untagged.size() == parts);
+  CHECK(contains(to_vtt(untagged.front()), "\nNothing was tagged or marked while this file ran.\n"));
   CHECK(chapters_of_files(test::empty_session()).empty());
 }
 

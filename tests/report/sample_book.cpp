@@ -186,6 +186,11 @@ Book sample_book(std::vector<std::uint8_t> still) {
   book.checklists = {{{1}, {"The builder's part of this list is 75 %.", "Tasks carry the finding, not hours."}}};
   book.regime = "United States, experimental amateur-built";
   book.still = [still](StillId) { return still; };
+  book.photo = [still](PhotoId) { return still; };
+  book.sessions[0].record.photos = {
+      {{1}, {1}, "/photos/IMG_0007.JPG", {}, "phone", std::nullopt, SessionTime{minutes{40}}, {}, "Gauge on the head."},
+      {{2}, {1}, "/photos/IMG_0008.HEIC", {}, "phone", std::nullopt, std::nullopt, {}, ""}};
+  book.photos_not_shown = {{{2}, "only JPEG and PNG files are shown"}};
   return book;
 }
 

@@ -12,6 +12,9 @@ report::Book sample_book(std::vector<std::uint8_t> still);
 /// `count` sessions on every other day, ten spans, two marks with stills and five fastener lines each.
 report::Book long_book(int count, std::vector<std::uint8_t> still);
 
+/// The book of golden_session().
+report::Book golden_book();
+
 /// A build and nothing else.
 report::Book empty_book();
 

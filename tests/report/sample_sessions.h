@@ -24,6 +24,9 @@ report::Timeline scripts_session();
 /// Names and notes that try to break out of the page, and names far too long for it.
 report::Timeline hostile_session();
 
+/// A small session in which every format has something to escape, for the golden files.
+report::Timeline golden_session();
+
 SessionTime at(int hours, int minutes, int seconds = 0);
 
 }  // namespace jigtime::test

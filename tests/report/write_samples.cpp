@@ -90,6 +90,8 @@ int main(int argc, char** argv) {
   write_session(folder / "crowded", test::crowded_day());
   write_session(folder / "hostile", test::hostile_session());
   write_session(folder / "scripts", test::scripts_session());
+  write_session(folder / "golden", test::golden_session());
+  write_book(folder / "golden" / "book.html", test::golden_book(), report::BookOrder::by_date);
   for (const char* name : {"book.pdf", "book.html"}) {
     write_book(folder / "by_date" / name, test::sample_book(still), report::BookOrder::by_date);
     write_book(folder / "by_assembly" / name, test::sample_book(still), report::BookOrder::by_assembly);
