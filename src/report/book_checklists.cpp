@@ -150,7 +150,8 @@ Blocks checklists_part(const BookGround& ground) {
   if (!ground.book.regime.empty())
     blocks.push_back(Paragraph{"Shown under: " + one_line(clean(ground.book.regime)) + "."});
   for (const journal::Checklist& list : ground.book.known.checklists) {
-    blocks.push_back(Heading{2, one_line(clean(list.title.empty() ? list.name : list.title)), "list-" + std::to_string(list.id.value)});
+    blocks.push_back(Heading{2, one_line(clean(list.title.empty() ? list.name : list.title)),
+                             "list-" + std::to_string(list.id.value)});
     if (!list.source.empty()) blocks.push_back(Paragraph{clean(list.source), Voice::small});
     for (const BookChecklist& said : ground.book.checklists) {
       if (said.id != list.id) continue;

@@ -98,8 +98,7 @@ Blocks entries_by_assembly(const BookGround& ground) {
     Blocks chapter;
     for (const BookSession* session : ground.printed) {
       const Part part{[&](const Span& span) { return assembly_of(ground, span) == path; },
-                      [&](SessionTime at) { return assembly_at(ground, *session, at) == path; },
-                      path.empty()};
+                      [&](SessionTime at) { return assembly_at(ground, *session, at) == path; }, path.empty()};
       Blocks work = work_blocks(ground, *session, part);
       if (work.empty()) continue;
       const std::string anchor = "work-" + std::to_string(number) + "-" + to_text(session->record.session.date);

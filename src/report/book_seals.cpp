@@ -13,16 +13,13 @@ namespace {
 
 using journal::Entry;
 
-/// In groups of eight, so that it can be compared by eye.
-std::string grouped(const std::string& digest) {
+/// A signature is twice as long as a digest.
+std::string in_lines(const std::string& digits) {
+  constexpr std::size_t line = 64;
   std::string text;
-  for (std::size_t i = 0; i < digest.size(); ++i) {
-    if (i > 0 && i % 32 == 0) {
-      text += '\n';
-    } else if (i > 0 && i % 8 == 0) {
-      text += ' ';
-    }
-    text += digest[i];
+  for (std::size_t at = 0; at < digits.size(); at += line) {
+    if (at > 0) text += '\n';
+    text += digits.substr(at, line);
   }
   return text;
 }
@@ -38,7 +35,7 @@ Table chain_table(const BookGround& ground) {
               {{"Entry", Align::numbers},
                {"What", Align::wide_words},
                {"Sealed (UTC)", Align::times},
-               {"SHA-256", Align::times}},
+               {"SHA-256", Align::digests}},
               {},
               {},
               "No session has been sealed."};
@@ -51,21 +48,20 @@ Table chain_table(const BookGround& ground) {
       what = "Amends " + day + ": \"" + one_line(clean(entry.before)) + "\" should say \"" +
              one_line(clean(entry.after)) + "\". " + one_line(clean(entry.reason));
     }
-    table.rows.push_back(
-        {std::to_string(entry.number), std::move(what), to_text(entry.sealed_at), grouped(entry.digest)});
+    table.rows.push_back({std::to_string(entry.number), std::move(what), to_text(entry.sealed_at), entry.digest});
   }
   return table;
 }
 
 Table signatures_table(const Book& book) {
   Table table{"Signatures (Ed25519)",
-              {{"Entry", Align::numbers}, {"Public key", Align::times}, {"Signature", Align::times}},
+              {{"Entry", Align::numbers}, {"Public key, and below it the signature in two lines", Align::digests}},
               {},
               {},
               "No entry is signed."};
   for (const journal::Signature& signature : book.signatures) {
     table.rows.push_back(
-        {std::to_string(signature.number), grouped(signature.public_key), grouped(signature.signature)});
+        {std::to_string(signature.number), in_lines(signature.public_key) + "\n" + in_lines(signature.signature)});
   }
   return table;
 }

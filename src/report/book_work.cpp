@@ -1,6 +1,7 @@
 // The work of one session, or of one assembly in it.
 #include <algorithm>
 #include <map>
+#include <optional>
 
 #include "base/text.h"
 #include "report/book_parts.h"
@@ -99,32 +100,6 @@ std::string moment_words(const BookSession& session, SessionTime at) {
   return session.record.session.zero ? time_of_day(session, at) + " (" + session_time + ")" : session_time;
 }
 
-void add_marks(const BookSession& session, const Part& part, Blocks& blocks) {
-  PictureGrid grid;
-  std::vector<journal::StillId> shown;
-  std::vector<Paragraph> plain;
-  int number = 0;
-  for (const journal::Mark& mark : session.record.marks) {
-    ++number;
-    if (!part.moments(mark.at)) continue;
-    std::string words = "M" + std::to_string(number) + "  " + moment_words(session, mark.at);
-    if (!mark.note.empty()) words += "\n" + clean(mark.note);
-    if (const journal::Still* still = still_of(session.record, mark)) {
-      shown.push_back(still->id);
-      grid.pictures.push_back({still->id.value, std::move(words)});
-    } else {
-      std::replace(words.begin(), words.end(), '\n', ' ');
-      plain.push_back({"Mark " + words, Voice::small});
-    }
-  }
-  for (const journal::Still& still : session.record.stills) {
-    if (!part.moments(still.at) || std::find(shown.begin(), shown.end(), still.id) != shown.end()) continue;
-    grid.pictures.push_back({still.id.value, moment_words(session, still.at)});
-  }
-  if (!grid.pictures.empty()) blocks.push_back(std::move(grid));
-  for (Paragraph& paragraph : plain) blocks.push_back(std::move(paragraph));
-}
-
 /// "Photo  09:30 (0:30:12), Vale do Poço" and, below, the file, what took it and the note.
 std::string photo_words(const BookGround& ground, const BookSession& session, const journal::Photo& photo) {
   const std::string& own = session.record.session.place;
@@ -137,22 +112,58 @@ std::string photo_words(const BookGround& ground, const BookSession& session, co
   return words;
 }
 
-void add_photos(const BookGround& ground, const BookSession& session, const Part& part, Blocks& blocks) {
-  PictureGrid grid;
-  Blocks plain;
+/// Pictures by time, those of no known time last; and what is named and not shown.
+struct Shown {
+  std::vector<std::pair<std::optional<SessionTime>, Picture>> pictures;
+  std::vector<Paragraph> plain;
+};
+
+void add_marks(const BookSession& session, const Part& part, Shown& shown) {
+  std::vector<journal::StillId> of_marks;
+  int number = 0;
+  for (const journal::Mark& mark : session.record.marks) {
+    ++number;
+    if (!part.moments(mark.at)) continue;
+    std::string words = "M" + std::to_string(number) + "  " + moment_words(session, mark.at);
+    if (!mark.note.empty()) words += "\n" + clean(mark.note);
+    if (const journal::Still* still = still_of(session.record, mark)) {
+      of_marks.push_back(still->id);
+      shown.pictures.push_back({mark.at, {still->id.value, std::move(words)}});
+    } else {
+      std::replace(words.begin(), words.end(), '\n', ' ');
+      shown.plain.push_back({"Mark " + words, Voice::small});
+    }
+  }
+  for (const journal::Still& still : session.record.stills) {
+    if (!part.moments(still.at) || std::find(of_marks.begin(), of_marks.end(), still.id) != of_marks.end()) continue;
+    shown.pictures.push_back({still.at, {still.id.value, moment_words(session, still.at)}});
+  }
+}
+
+void add_photos(const BookGround& ground, const BookSession& session, const Part& part, Shown& shown) {
   for (const journal::Photo& photo : session.record.photos) {
     if (!(photo.at ? part.moments(*photo.at) : part.timeless)) continue;
     std::string words = photo_words(ground, session, photo);
     const auto why = ground.book.photos_not_shown.find(photo.id);
     if (why == ground.book.photos_not_shown.end()) {
-      grid.pictures.push_back({photo.id.value, std::move(words), PictureKind::photo});
+      shown.pictures.push_back({photo.at, {photo.id.value, std::move(words), PictureKind::photo}});
     } else {
       for (auto at = words.find('\n'); at != std::string::npos; at = words.find('\n', at)) words.replace(at, 1, ", ");
-      plain.push_back(Paragraph{words + " (Not shown: " + why->second + ".)", Voice::small});
+      shown.plain.push_back({words + " (Not shown: " + why->second + ".)", Voice::small});
     }
   }
+}
+
+void add_pictures(const BookGround& ground, const BookSession& session, const Part& part, Blocks& blocks) {
+  Shown shown;
+  add_marks(session, part, shown);
+  add_photos(ground, session, part, shown);
+  std::stable_sort(shown.pictures.begin(), shown.pictures.end(),
+                   [](const auto& a, const auto& b) { return a.first && (!b.first || *a.first < *b.first); });
+  PictureGrid grid;
+  for (auto& [at, picture] : shown.pictures) grid.pictures.push_back(std::move(picture));
   if (!grid.pictures.empty()) blocks.push_back(std::move(grid));
-  append(blocks, std::move(plain));
+  for (Paragraph& paragraph : shown.plain) blocks.push_back(std::move(paragraph));
 }
 
 }  // namespace
@@ -164,8 +175,7 @@ Blocks work_blocks(const BookGround& ground, const BookSession& session, const P
   if (const auto worked = worked_in(ground, session, part); !worked.empty()) {
     blocks.push_back(FactList{{{"Hours", hours_of(ground, worked)}}});
   }
-  add_marks(session, part, blocks);
-  add_photos(ground, session, part, blocks);
+  add_pictures(ground, session, part, blocks);
   return blocks;
 }
 

@@ -198,6 +198,9 @@ void Canvas::anchor(const std::string& name, double x, double y) {
   cairo_tag_end(cairo, CAIRO_TAG_DEST);
 }
 
+void Canvas::begin_tag(const char* tag) { cairo_tag_begin(impl_->cairo.get(), tag, nullptr); }
+void Canvas::end_tag(const char* tag) { cairo_tag_end(impl_->cairo.get(), tag); }
+
 void Canvas::link(const Box& box, const std::string& anchor) {
   const double bottom = impl_->page.height - box.y - box.height;
   impl_->update.add(impl_->page_number, {box.x, bottom, box.x + box.width, bottom + box.height, anchor});

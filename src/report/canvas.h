@@ -62,6 +62,10 @@ class Canvas {
   void anchor(const std::string& name, double x, double y);
   /// Leads to an anchor of any page; pdf only. Places as they are on the page, whatever the origin.
   void link(const Box& box, const std::string& anchor);
+  /// What is drawn in between is text of that kind (ISO 32000-1, 14.8.4: "H1", "P", "Table", "TR", "TD" and so on), for
+  /// those who have it read to them. May be nested, and may go on over pages; pdf only.
+  void begin_tag(const char* tag);
+  void end_tag(const char* tag);
   /// Number of the new line of the outline; 0 is the root. An empty anchor is not allowed.
   int add_outline(int parent, const std::string& text, const std::string& anchor);
 

@@ -62,8 +62,7 @@ class HtmlWriter {
       if (jpeg_size(bytes)) {
         page_.leaf("img", {{"src", "data:image/jpeg;base64," + to_base64(bytes)}, {"alt", one_line(picture.caption)}});
       } else {
-        page_.element("p", words_for_no_picture(picture.kind, !bytes.empty()),
-                      {{"class", "no-still"}});
+        page_.element("p", words_for_no_picture(picture.kind, !bytes.empty()), {{"class", "no-still"}});
       }
       page_.element("figcaption", picture.caption).close().close();
     }

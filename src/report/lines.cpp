@@ -166,6 +166,8 @@ struct TypeCase::Impl {
     const std::unique_ptr<PangoLayoutIter, FreeIterator> at{pango_layout_get_iter(layout.get())};
     do set->lines.push_back(line_at(at.get(), kept_bytes));
     while (pango_layout_iter_next_line(at.get()) != FALSE);
+    // A name in a table begins where its column does; only what fills lines is set on the right.
+    if (asked.own_direction && asked.side == Side::left && set->lines.size() == 1) set->lines.front().x = 0;
     return set;
   }
 

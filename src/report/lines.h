@@ -16,7 +16,7 @@ struct Type {
   bool italic = false;
   bool mono = false;
   std::string_view colour = "#000000";
-  bool own_direction = false;  ///< written from right to left, and set on the right, where the text begins so
+  bool own_direction = false;  ///< written from right to left, and on the right if in several lines, where it begins so
 };
 
 enum class Side { left, right, centre };

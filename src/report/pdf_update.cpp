@@ -12,6 +12,7 @@ namespace {
 constexpr std::string_view object_begin = " 0 obj\n<<";
 constexpr std::string_view object_end = "endobj";
 constexpr std::string_view page_mark = "<< /Type /Page % ";
+constexpr std::string_view catalog_mark = "<< /Type /Catalog";
 constexpr std::size_t longest_object = 1 << 20;
 constexpr std::size_t tail_size = 2048;
 
@@ -105,6 +106,9 @@ void PdfUpdate::take_object(std::string_view body, int number) {
   const std::string_view dictionary = body.substr(0, close + 2);
   if (dictionary.starts_with(page_mark)) {
     pages_[static_cast<int>(number_at(dictionary.substr(page_mark.size())))] = {number, std::string{dictionary}};
+  } else if (dictionary.starts_with(catalog_mark) && dictionary.find("/StructTreeRoot") != std::string_view::npos) {
+    // ISO 32000-1, 14.9.2: tagged text is read aloud in the language that the file names.
+    mended_.push_back({number, std::string{dictionary.substr(0, dictionary.size() - 2)} + "   /Lang (en)\n>>"});
   } else if (dictionary.find("/XObject <<") != std::string_view::npos) {
     std::string once = each_picture_once(dictionary);
     if (once != dictionary) mended_.push_back({number, std::move(once)});

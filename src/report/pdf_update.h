@@ -1,8 +1,8 @@
 // What a finished PDF lacks, added behind it: ISO 32000-1, 7.5.6, "Incremental updates".
 // The drawing library of Debian 12 writes link annotations under other numbers than its pages refer to, and names a
-// picture twice that stands twice on a page. So links are added here, and such lists of resources are written anew.
-// Must never know: the drawing library, what is on the pages.
-// Begin reading at: PdfUpdate.
+// picture twice that stands twice on a page; nor does it say in which language the text is. So links
+// are added here, and such lists of resources and the catalog are written anew. Must never know: the drawing library,
+// what is on the pages. Begin reading at: PdfUpdate.
 #pragma once
 
 #include <cstdint>

@@ -1,6 +1,7 @@
 #include "report/press.h"
 
 #include <algorithm>
+#include <array>
 
 namespace jigtime::report {
 namespace {
@@ -32,9 +33,11 @@ Press::Press(Canvas& canvas, const Document& document, const PageNumbers& number
 }
 
 PageNumbers Press::run() {
+  begin_tag("Document");
   begin_page();
   for (std::size_t i = 0; i < document_.blocks.size(); ++i) set(i);
   furnish_page();
+  end_tag("Document");
   found_.total = page_number_;
   return std::move(found_);
 }
@@ -84,23 +87,13 @@ double Press::heading_height(const Heading& heading) {
 }
 
 double Press::lead_of(std::size_t index) {
-  double lead = 0;
+  double all = 0;
   for (; index < document_.blocks.size(); ++index) {
     const Block& block = document_.blocks[index];
-    if (const auto* heading = std::get_if<Heading>(&block)) {
-      lead += heading_height(*heading);
-      continue;
-    }
-    constexpr double two_lines = 26;
-    if (const auto* table = std::get_if<Table>(&block)) return lead + table_lead(*table);
-    if (std::get_if<PictureGrid>(&block) != nullptr) return lead + 130;
-    if (const auto* strip = std::get_if<DrawnStrip>(&block)) {
-      return lead + strip->layout.height * (right_ - left_) / page_width;
-    }
-    if (std::get_if<PageBreak>(&block) != nullptr) return lead;
-    return lead + two_lines;
+    all += std::visit([this](const auto& one) { return lead(one); }, block);
+    if (!std::holds_alternative<Heading>(block)) break;
   }
-  return lead;
+  return all;
 }
 
 void Press::note_anchor(const Heading& heading) {
@@ -113,6 +106,14 @@ void Press::note_anchor(const Heading& heading) {
   for (int below = level + 1; below < 4; ++below) outline_[below] = outline_[level];
 }
 
+void Press::begin_tag(const char* tag) {
+  if (printing() && tag != nullptr) canvas_.begin_tag(tag);
+}
+
+void Press::end_tag(const char* tag) {
+  if (printing() && tag != nullptr) canvas_.end_tag(tag);
+}
+
 void Press::put(const Heading& heading) {
   if (heading.level == 1) section_ = heading.text;
   if (!fresh()) y_ += space_above(heading.level);
@@ -120,7 +121,11 @@ void Press::put(const Heading& heading) {
   const double height = set_row({cell});
   note_anchor(heading);
   if (printing()) {
+    constexpr std::array<const char*, 3> tags{"H1", "H2", "H3"};
+    const char* tag = tags.at(static_cast<std::size_t>(std::clamp(heading.level, 1, 3) - 1));
+    begin_tag(tag);
     lines_[0].draw(left_, y_);
+    end_tag(tag);
     if (heading.level < 3) {
       const double under = y_ + height + 2;
       canvas_.line(left_, under, right_, under, {"#000000", heading.level == 1 ? 1.2 : 0.5, 0});

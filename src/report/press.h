@@ -30,6 +30,16 @@ struct SetCell {
   Side side = Side::left;
 };
 
+/// How a row that does not fit goes over to the next page.
+enum class Split { by_line, whole_if_short };
+struct RowStyle {
+  double above = 2;
+  double below = 2;
+  Split split = Split::whole_if_short;
+  const char* row_tag = "P";  ///< of ISO 32000-1, 14.8.4; none where it is null
+  const char* cell_tag = nullptr;
+};
+
 class Press {
  public:
   /// `numbers` are those of the pass before; none in the first. All must outlive this.
@@ -49,7 +59,20 @@ class Press {
   bool printing() const { return pass_ == Pass::print; }
   double heading_height(const Heading& heading);
   double lead_of(std::size_t index);  ///< room for a block's beginning, with headings all that they lead to
+  /// Room without which a block begins on the next page. One function a kind of block, beside the one that puts it.
+  double lead(const Heading& heading) { return heading_height(heading); }
+  double lead(const Paragraph& paragraph);
+  double lead(const FactList& list);
+  double lead(const Table& table) { return table_lead(table); }
+  double lead(const PictureGrid& grid);
+  double lead(const DrawnStrip& strip) const;
+  double lead(const DrawnKey& key) const;
+  double lead(const TitlePage&) const { return 0; }
+  double lead(const Contents&) const { return 18; }
+  double lead(const PageBreak&) const { return 0; }
   void note_anchor(const Heading& heading);
+  void begin_tag(const char* tag);  ///< nothing where it is null, or nothing is printed
+  void end_tag(const char* tag);
 
   // press_blocks.cpp: one function a kind of block
   void put(const Heading& heading);
@@ -63,17 +86,15 @@ class Press {
   void put(const Contents& contents);
   void put(const PageBreak& page_break);
   void put_picture_row(const std::vector<Picture>& pictures, std::size_t from, std::size_t count);
+  std::vector<SetCell> captions_of(const std::vector<Picture>& pictures, std::size_t from, std::size_t count) const;
+  double picture_width() const;
+  std::vector<SetCell> cells_of(const Fact& fact) const;
 
   // press_rows.cpp: rows that may go on over the page
-  enum class Split { by_line, whole_if_short };
-  struct RowStyle {
-    double above = 2;
-    double below = 2;
-    Split split = Split::whole_if_short;
-  };
   double set_row(const std::vector<SetCell>& cells);  ///< sets the lines, returns their height
   void put_row(const std::vector<SetCell>& cells, const RowStyle& style);
   void split_row(const std::vector<SetCell>& cells, const RowStyle& style);
+  double row_lead(const std::vector<SetCell>& cells, const RowStyle& style);
   double table_lead(const Table& table);
   void put_table_head(const Table& table, const std::vector<double>& widths);
   std::vector<SetCell> cells_of(const Table& table, const Row& row, const std::vector<double>& widths, bool bold) const;

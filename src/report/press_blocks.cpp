@@ -9,6 +9,8 @@ namespace {
 
 constexpr double fact_name_width = 96;
 constexpr double picture_gap = 10;
+constexpr double picture_shape = 9.0 / 16;  // as most cameras make them; others are fitted in
+constexpr double link_room = 40;
 
 std::size_t pictures_a_row(Format format) { return format == Format::portrait ? 3 : 4; }
 
@@ -22,6 +24,9 @@ Type type_of(Voice voice) {
   }
   return {};
 }
+
+constexpr RowStyle paragraph_row{1.5, 3, Split::by_line};
+constexpr RowStyle fact_row{1, 1.5, Split::whole_if_short};
 
 struct ContentsLine {
   const Heading* heading;
@@ -40,15 +45,21 @@ std::vector<ContentsLine> lines_of_contents(const Document& document) {
 
 }  // namespace
 
+double Press::lead(const Paragraph& paragraph) {
+  if (paragraph.text.empty()) return 0;
+  if (!paragraph.link.empty()) return link_room;
+  return row_lead({{paragraph.text, type_of(paragraph.voice), left_, right_ - left_, Side::left}}, paragraph_row);
+}
+
 void Press::put(const Paragraph& paragraph) {
   if (paragraph.text.empty()) return;
   const bool boxed = paragraph.voice == Voice::caution;
   const double inset = boxed ? 8 : 0;
-  if (!paragraph.link.empty()) need(40);  // a link does not go over a page's end
+  if (!paragraph.link.empty()) need(link_room);  // a link does not go over a page's end
   const double from = y_;
   const int page = page_number_;
   put_row({{paragraph.text, type_of(paragraph.voice), left_ + inset, right_ - left_ - inset, Side::left}},
-          {1.5, 3, Split::by_line});
+          paragraph_row);
   if (printing() && !paragraph.link.empty() && page == page_number_) {
     canvas_.link({left_, from, right_ - left_, y_ - from}, paragraph.link);
   }
@@ -56,18 +67,49 @@ void Press::put(const Paragraph& paragraph) {
   if (printing() && boxed && page == page_number_) canvas_.fill({left_, from + 1, 2.5, y_ - from - 3}, "#000000");
 }
 
+std::vector<SetCell> Press::cells_of(const Fact& fact) const {
+  return {{fact.name, {8.2, true, false, false, "#000000"}, left_, fact_name_width - 8, Side::left},
+          {fact.value,
+           {8.2, false, false, false, "#000000", true},
+           left_ + fact_name_width,
+           right_ - left_ - fact_name_width,
+           Side::left}};
+}
+
+double Press::lead(const FactList& list) {
+  return list.facts.empty() ? 0 : row_lead(cells_of(list.facts.front()), fact_row);
+}
+
 void Press::put(const FactList& list) {
-  const double width = right_ - left_;
   for (const Fact& fact : list.facts) {
-    put_row({{fact.name, {8.2, true, false, false, "#000000"}, left_, fact_name_width - 8, Side::left},
-             {fact.value,
-              {8.2, false, false, false, "#000000", true},
-              left_ + fact_name_width,
-              width - fact_name_width,
-              Side::left}},
-            {1, 1.5, Split::whole_if_short});
+    // Who copies the line, or has it read, gets two words.
+    const Fact spaced{fact.name + " ", fact.value};
+    put_row(cells_of(spaced), fact_row);
   }
-  y_ += 4;
+  y_ += 6;
+}
+
+double Press::picture_width() const {
+  const auto side_by_side = static_cast<double>(pictures_a_row(document_.format));
+  return (right_ - left_ - picture_gap * (side_by_side - 1)) / side_by_side;
+}
+
+std::vector<SetCell> Press::captions_of(const std::vector<Picture>& pictures, std::size_t from,
+                                        std::size_t count) const {
+  std::vector<SetCell> captions;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double x = left_ + static_cast<double>(i) * (picture_width() + picture_gap);
+    captions.push_back(
+        {pictures[from + i].caption, {7.5, false, false, false, "#000000", true}, x, picture_width(), Side::left});
+  }
+  return captions;
+}
+
+double Press::lead(const PictureGrid& grid) {
+  const std::size_t count = std::min(pictures_a_row(document_.format), grid.pictures.size());
+  if (count == 0) return 0;
+  const double words = set_row(captions_of(grid.pictures, 0, count));
+  return std::min(picture_width() * picture_shape + 3 + words + 8, page_room());
 }
 
 void Press::put(const PictureGrid& grid) {
@@ -78,14 +120,9 @@ void Press::put(const PictureGrid& grid) {
 }
 
 void Press::put_picture_row(const std::vector<Picture>& pictures, std::size_t from, std::size_t count) {
-  const auto side_by_side = static_cast<double>(pictures_a_row(document_.format));
-  const double width = (right_ - left_ - picture_gap * (side_by_side - 1)) / side_by_side;
-  const double picture_height = width * 9 / 16;  // as most cameras make them; others are fitted in
-  std::vector<SetCell> captions;
-  for (std::size_t i = 0; i < count; ++i) {
-    const double x = left_ + static_cast<double>(i) * (width + picture_gap);
-    captions.push_back({pictures[from + i].caption, {7.5, false, false, false, "#000000", true}, x, width, Side::left});
-  }
+  const double width = picture_width();
+  const double picture_height = width * picture_shape;
+  const std::vector<SetCell> captions = captions_of(pictures, from, count);
   const double words = set_row(captions);
   need(std::min(picture_height + 3 + words + 8, page_room()));
   for (std::size_t i = 0; printing() && i < count; ++i) {
@@ -100,8 +137,8 @@ void Press::put_picture_row(const std::vector<Picture>& pictures, std::size_t fr
     } else {
       canvas_.outline(frame, {"#000000", 0.5, 3});
       Lines said{canvas_};
-      said.set(words_for_no_picture(pictures[from + i].kind, !bytes.empty()), type_of(Voice::small),
-               width - 12, Side::centre);
+      said.set(words_for_no_picture(pictures[from + i].kind, !bytes.empty()), type_of(Voice::small), width - 12,
+               Side::centre);
       said.draw(frame.x + 6, frame.y + frame.height / 2 - 6);
     }
   }
@@ -109,9 +146,15 @@ void Press::put_picture_row(const std::vector<Picture>& pictures, std::size_t fr
   put_row(captions, {0, 8, Split::by_line});
 }
 
+double Press::lead(const DrawnStrip& strip) const {
+  return std::min(strip.layout.height * (right_ - left_) / page_width + 10, page_room());
+}
+
+double Press::lead(const DrawnKey&) const { return key_height * (right_ - left_) / page_width; }
+
 void Press::put(const DrawnStrip& strip) {
   const double by = (right_ - left_) / page_width;
-  need(std::min(strip.layout.height * by + 10, page_room()));
+  need(lead(strip));
   if (printing()) {
     canvas_.push();
     canvas_.move_origin(left_, y_);
@@ -122,9 +165,9 @@ void Press::put(const DrawnStrip& strip) {
   y_ += strip.layout.height * by + 12;
 }
 
-void Press::put(const DrawnKey&) {
+void Press::put(const DrawnKey& key) {
   const double by = (right_ - left_) / page_width;
-  need(key_height * by);
+  need(lead(key));
   if (printing()) {
     canvas_.push();
     canvas_.move_origin(left_, y_);
@@ -168,8 +211,10 @@ void Press::put(const Contents&) {
       const auto page = numbers_.of_anchor.find(line.heading->anchor);
       number.set(page == numbers_.of_anchor.end() ? "" : std::to_string(page->second), type, number_width, Side::right,
                  1);
+      begin_tag("P");
       lines_[0].draw(left_ + line.indent, y_);
       number.draw(right_ - number_width, y_);
+      end_tag("P");
       canvas_.link({left_, y_, width, 13}, line.heading->anchor);
     }
     y_ += 13;

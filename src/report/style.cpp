@@ -53,6 +53,7 @@ tfoot th, tfoot td { font-weight: 600; border-bottom: none; border-top: 1px soli
 th.number, td.number { text-align: right; padding-right: 1.4rem; font-variant-numeric: tabular-nums; }
 .words { min-width: 4.6rem; }
 .wide-words { min-width: 8.6rem; }
+.digest { font-family: "DejaVu Sans Mono", monospace; font-size: .8em; }
 .time { white-space: pre; overflow-wrap: normal; padding-right: 1rem; }
 th:last-child, td:last-child { padding-right: 0; }
 td.wide-words, dd, figcaption { unicode-bidi: plaintext; }

@@ -9,6 +9,7 @@ std::string_view class_of(const Column& column) {
     case Align::wide_words: return "words wide-words";
     case Align::numbers: return "number";
     case Align::times: return "time";
+    case Align::digests: return "time digest";
   }
   return "words";
 }

@@ -10,8 +10,9 @@
 
 namespace jigtime::report {
 
-/// Wide words keep room for a few of them side by side; lines of times are not broken.
-enum class Align { words, wide_words, numbers, times };
+/// Wide words keep room for a few of them side by side; lines of times and of digests are not broken. Digests of 64
+/// letters stand whole in a line, so that who copies one gets it.
+enum class Align { words, wide_words, numbers, times, digests };
 
 struct Column {
   std::string title;

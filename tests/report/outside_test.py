@@ -305,6 +305,27 @@ class Pdf(unittest.TestCase):
         self.assertTrue(all(outline["destpageposfrom1"] for outline in document["outlines"]))
         self.assertIn("/Link", run("qpdf", "--qdf", "--object-streams=disable", FOLDER / "by_date/book.pdf", "-", check=True, errors="replace").stdout)
 
+    def test_a_digest_can_be_copied_from_the_page_and_is_the_same(self):
+        for order in ["by_date", "by_assembly"]:
+            page = re.sub("<style>.*?</style>", "", (FOLDER / order / "book.html").read_text(encoding="utf-8"), flags=re.S)
+            digests = re.findall(r"\b[0-9a-f]{64}\b", page)
+            self.assertGreaterEqual(len(set(digests)), 10)
+            for mode in ["-raw", "-layout"]:
+                text = self.text(f"{order}/book.pdf", mode)
+                # The signature stands in two lines of 64, as on the page.
+                self.assertEqual(sorted(re.findall(r"\b[0-9a-f]{64}\b", text)), sorted(digests), (order, mode))
+
+    def test_the_text_is_tagged_for_those_who_have_it_read_to_them(self):
+        # ISO 32000-1, 14.8, as poppler's pdfinfo reads it.
+        for file in ["by_date/book.pdf", "elevator/timeline.pdf"]:
+            self.assertRegex(run("pdfinfo", FOLDER / file, check=True).stdout, r"Tagged:\s+yes")
+            told = run("pdfinfo", "-struct-text", FOLDER / file, check=True)
+            self.assertEqual(told.stderr, "")
+            tree = told.stdout
+            for tag in ["H1", "P", "Table", "TR", "TH", "TD"]:
+                self.assertRegex(tree, rf"(?m)^\s*{tag}\b", (file, tag))
+            self.assertRegex(tree, r'H1 \(block\)\s+"(Contents|Hours|Marks|Heron)')
+
     def test_names_in_other_scripts_are_there_as_text(self):
         text = self.text("by_date/book.pdf")
         self.assertIn("山田 花子", text)

@@ -68,3 +68,16 @@ TEST_CASE("a link on a page that is not there is left out") {
   update.add(7, {0, 0, 1, 1, "there"});
   CHECK_FALSE(contains(update.text(), "/Annots"));
 }
+
+TEST_CASE("a file with tagged text says in which language it is, and stays sound") {
+  std::string file = one_page();
+  const std::string plain = "<< /Type /Catalog /Pages 2 0 R /Dests << /there [ 3 0 R /XYZ 0 0 0 ] >> >>";
+  // Of the same length, so that the table of objects stays right.
+  file.replace(file.find(plain), plain.size(),
+               "<< /Type /Catalog /Pages 2 0 R /StructTreeRoot <<                    >> >>");
+  PdfUpdate update;
+  update.watch(file);
+  const std::string whole = file + update.text();
+  CHECK(contains(update.text(), "/Lang (en)"));
+  CHECK(contains(checked_by_qpdf(whole), "No syntax or stream encoding errors"));
+}
