@@ -43,6 +43,12 @@ Error not_ours(const fs::path& file) {
                               "\". Name a file that is not there yet; it will be made."};
 }
 
+Error torn(const fs::path& file, int line) {
+  return {Code::conflict, "\"" + to_utf8(file.string()) + "\", line " + std::to_string(line) +
+                              ": the row is not whole; the table was cut off or changed. Put a whole one in its place, "
+                              "or name a file that is not there yet; it will be made."};
+}
+
 Result<Running> read_running(const fs::path& file) {
   std::error_code ignored;
   if (!fs::exists(file, ignored)) return Running{};
@@ -51,12 +57,17 @@ Result<Running> read_running(const fs::path& file) {
   const auto rows = read_csv(*text);
   if (!rows) return rows.error().during(to_utf8(file.string()));
   if (rows->empty()) return Running{};
-  std::string header;
-  for (const std::string& field : rows->front().fields) header += (header.empty() ? "" : ",") + field;
+  // With other separators it would be read, but what is added would not fit to it.
+  std::string header = text->substr(0, text->find_first_of("\r\n"));
+  if (header.starts_with("\xEF\xBB\xBF")) header.erase(0, 3);
+  std::erase(header, '"');
   if (header != report::sealed_hours_header) return not_ours(file);
   Running running{*std::move(text), {}};
   for (std::size_t i = 1; i < rows->size(); ++i) {
-    if ((*rows)[i].fields.size() > 1) ++running.rows[(*rows)[i].fields[1]];
+    const std::vector<std::string>& fields = (*rows)[i].fields;
+    if (fields.size() == 1 && fields.front().empty()) continue;
+    if (fields.size() != rows->front().fields.size()) return torn(file, (*rows)[i].line);
+    ++running.rows[fields[1]];
   }
   return running;
 }

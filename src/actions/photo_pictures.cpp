@@ -59,6 +59,8 @@ Result<std::vector<std::uint8_t>> small_photo(const journal::Photo& photo) {
   auto jpeg = media::to_jpeg(*picture, quality);
   if (!jpeg) return jpeg.error();
   // Where nothing can be kept it is made again.
+  std::error_code failure;
+  fs::create_directories(kept.parent_path(), failure);
   const Done ignored = write_whole(kept, std::span<const std::uint8_t>{*jpeg});
   static_cast<void>(ignored);
   return jpeg;

@@ -145,6 +145,7 @@ class Export(Desk):
             time.sleep(wait)
             one.kill()
             one.wait()
+        self.export()
         (out / "timeline.svg.part4711-2").write_text("half")
         (out / "mine.part4711-2").write_text("mine")
         self.export()
@@ -158,9 +159,9 @@ class Export(Desk):
         out = self.folder / "out"
         before = {file.name: file.read_bytes() for file in out.iterdir()}
         self.run_ok("mark", self.journal, "--session", DAY, "--at", "0:10:00", "--note", "new")
-        # A limit on the size of a file stands in for the full disk: the drawing does not fit, the tables do.
+        # A limit on the size of a file stands in for the full disk: the drawings do not fit, the tables do.
         done = subprocess.run([JIGTIME, "export", self.journal, "--session", DAY, "--to", out, "--json"], capture_output=True, text=True,
-                              preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (15000, 15000)))
+                              restore_signals=False, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (40000, 40000)))
         self.assertEqual((done.returncode, json.loads(done.stdout)["error"]["code"]), (3, "no space"), done.stdout)
         self.assertEqual({file.name: file.read_bytes() for file in out.iterdir()}, before)
 
@@ -233,7 +234,7 @@ class Hours(Desk):
         self.assertEqual((status, said["incomplete"], said["rows"], table.read_bytes()), (1, [1], 0, cut))
         # Torn in the middle of a field, with columns moved, with other separators: no table of ours.
         header, rest = whole.split(b"\r\n", 1)
-        for torn in [whole[:-3], b",".join(reversed(header.split(b","))) + b"\r\n" + rest, whole.replace(b",", b";")]:
+        for torn in [whole[:whole.rindex(b'""')], b",".join(reversed(header.split(b","))) + b"\r\n" + rest, whole.replace(b",", b";")]:
             table.write_bytes(torn)
             status, said = self.run_it("hours", self.journal, "--append", table)
             self.assertEqual(table.read_bytes(), torn)
@@ -302,6 +303,41 @@ class Book(Desk):
         self.assertNotIn("20 March 2026", page.read_text(encoding="utf-8"))
         self.run_ok("book", self.journal, "--to", page, "--from", "2030-01-01")
         self.assertIn("There is no session in these days.", page.read_text(encoding="utf-8"))
+
+    def test_photos_stand_in_the_book_and_those_that_cannot_be_shown_are_named(self):
+        self.worked()
+        card = self.folder / "card"
+        card.mkdir()
+        make = ["ffmpeg", "-v", "error", "-f", "lavfi", "-i", "testsrc2=size=2400x1800,noise=alls=20", "-q:v", "1", "-frames:v", "1"]
+        for name in ["20260314_093000.jpg", "20260314_093100.png", "20260314_093200.jpg", "20260314_093300.jpg", "20260314_093400.jpg"]:
+            subprocess.run([*make, card / name], check=True)
+            with open(card / name, "ab") as file:
+                file.write(name.encode())  # each its own digest
+        self.run_it("photos", self.journal, "--session", DAY, "--camera", f"phone={card}")
+        damaged = (card / "20260314_093200.jpg").read_bytes()
+        (card / "20260314_093200.jpg").write_bytes(damaged + b"x")
+        (card / "20260314_093300.jpg").unlink()
+        # As long and with the same ends, so that only decoding finds it out.
+        hurt = card / "20260314_093400.jpg"
+        raw = hurt.read_bytes()
+        self.assertGreater(len(raw), 140000)
+        hurt.write_bytes(raw[:70000] + b"\xff\xd8" * 500 + raw[71000:])
+        self.assertEqual(len(self.run_ok("photos", self.journal, "--session", DAY)["photos"]), 5)
+        env = {**os.environ, "XDG_CACHE_HOME": str(self.folder / "cache")}
+        for name in ["book.pdf", "book.html", "again.pdf"]:
+            subprocess.run([JIGTIME, "book", self.journal, "--to", self.folder / name], check=True, capture_output=True, env=env)
+        text = " ".join(subprocess.run(["pdftotext", "-raw", self.folder / "book.pdf", "-"], capture_output=True, text=True, check=True).stdout.split())
+        page = (self.folder / "book.html").read_text(encoding="utf-8")
+        for name in ["20260314_093000.jpg", "20260314_093100.png", "20260314_093200.jpg", "20260314_093300.jpg", "20260314_093400.jpg"]:
+            self.assertEqual((text.count(name), page.count(name) > 0), (1, True), name)
+        for words in ["changed since it was added", "not where the journal expects it", "cannot be read, and it is not shown"]:
+            self.assertIn(words, text)
+            self.assertIn(words, page.replace("&#39;", "'"))
+        listed = subprocess.run(["pdfimages", "-list", self.folder / "book.pdf"], capture_output=True, text=True, check=True).stdout.splitlines()[2:]
+        self.assertEqual(sorted(line.split()[3:5] for line in listed), [["640", "480"], ["640", "480"]])
+        self.assertEqual(page.count("<img"), 2)
+        self.assertEqual(len(list((self.folder / "cache" / "jigtime").glob("*.photo"))), 2)
+        self.assertEqual(raw[:70000] + b"\xff\xd8" * 500 + raw[71000:], hurt.read_bytes())
 
     def test_what_cannot_be_a_book_is_told(self):
         self.assertIn(".pdf", self.refused("invalid", "book", self.journal, "--to", self.folder / "book.doc"))

@@ -45,6 +45,43 @@ std::vector<std::uint8_t> real_picture() {
   return *to_jpeg(picture);
 }
 
+/// Red, green, blue and white quarters, behind an EXIF head that holds Orientation alone (EXIF 2.31, 4.6).
+std::vector<std::uint8_t> quarters(int orientation) {
+  Picture picture = Picture::blank(64, 32);
+  for (int y = 0; y < 32; ++y) {
+    for (int x = 0; x < 64; ++x) {
+      const auto at = static_cast<std::size_t>(y * 64 + x) * 4;
+      picture.rgba[at] = (x < 32) == (y < 16) ? 255 : 0;
+      picture.rgba[at + 1] = x >= 32 ? 255 : 0;
+      picture.rgba[at + 2] = y >= 16 ? 255 : 0;
+    }
+  }
+  const std::vector<std::uint8_t> jpeg = *to_jpeg(picture);
+  const auto value = static_cast<std::uint8_t>(orientation);
+  std::vector<std::uint8_t> bytes{0xFF, 0xD8, 0xFF, 0xE1, 0, 34,    'E', 'x', 'i', 'f', 0,    0, 'M',
+                                  'M',  0,    42,   0,    0, 0,     8,   0,   1,   1,   0x12, 0, 3,
+                                  0,    0,    0,    1,    0, value, 0,   0,   0,   0,   0,    0};
+  bytes.insert(bytes.end(), jpeg.begin() + 2, jpeg.end());
+  return bytes;
+}
+
+/// 'r', 'g', 'b' or 'w' of the quarter around that place.
+char colour_at(const Picture& picture, int x, int y) {
+  const auto at = static_cast<std::size_t>(y * picture.width + x) * 4;
+  const bool red = picture.rgba[at] > 128;
+  const bool green = picture.rgba[at + 1] > 128;
+  const bool blue = picture.rgba[at + 2] > 128;
+  return red && green && blue ? 'w' : red ? 'r' : green ? 'g' : blue ? 'b' : '?';
+}
+
+/// The four quarters, from the top left as one reads.
+std::string seen(const Picture& picture) {
+  const int w = picture.width;
+  const int h = picture.height;
+  return {colour_at(picture, w / 4, h / 4), colour_at(picture, w * 3 / 4, h / 4), colour_at(picture, w / 4, h * 3 / 4),
+          colour_at(picture, w * 3 / 4, h * 3 / 4)};
+}
+
 }  // namespace
 
 TEST_CASE("a photo's date, fraction and device are read in both byte orders") {
@@ -218,4 +255,41 @@ TEST_CASE("a head cut off or damaged anywhere is read as far as it goes and neve
 TEST_CASE("a date farther off than any journal reaches is no date") {
   CHECK_FALSE(read_photo_head(with_exif({"", "", "2075:01:01 00:00:00", "", ""}, bare_jpeg))->taken);
   CHECK(read_photo_head(with_exif({"", "", "2060:01:01 00:00:00", "", ""}, bare_jpeg))->taken);
+}
+
+// EXIF 2.31, Orientation: which edges of what was seen are the stored picture's row 0 and column 0.
+TEST_CASE("a photo is shown upright, however the camera was held") {
+  const TempFolder folder;
+  const auto path = folder / "a.jpg";
+  const std::vector<std::string> upright{"rgbw", "grwb", "wbgr", "bwrg", "rbgw", "brwg", "wgbr", "gwrb"};
+  for (int orientation = 1; orientation <= 8; ++orientation) {
+    CAPTURE(orientation);
+    write(path, quarters(orientation));
+    CHECK(read_photo(path)->orientation == orientation);
+    const auto picture = read_photo_picture(path, 640);
+    REQUIRE(picture);
+    CHECK(picture->width == (orientation < 5 ? 64 : 32));
+    CHECK(seen(*picture) == upright[static_cast<std::size_t>(orientation - 1)]);
+    CHECK(read_photo_picture(path, 16)->height == (orientation < 5 ? 8 : 16));
+  }
+  write(path, quarters(9));
+  CHECK(read_photo(path)->orientation == 1);
+}
+
+TEST_CASE("pictures of other kinds, damaged and missing ones are refused, each with its own code") {
+  const TempFolder folder;
+  const auto path = folder / "a";
+  write(path, exif_png({}));
+  CHECK(read_photo_picture(path, 640)->width == 1);
+  write(path, exif_heic({"Acme", "Shop 2", "2026:03:14 09:30:12", "", ""}));
+  CHECK(read_photo_picture(path, 640).error().code() == Code::unsupported);
+  write(path, exif_tiff({"Acme", "", "", "", ""}));
+  CHECK(read_photo_picture(path, 640).error().code() == Code::unsupported);
+  for (const std::size_t kept : {20U, 60U, 300U}) {
+    std::vector<std::uint8_t> cut = quarters(1);
+    cut.resize(kept);
+    write(path, cut);
+    CHECK(read_photo_picture(path, 640).error().code() == Code::unreadable);
+  }
+  CHECK(read_photo_picture(folder / "none", 640).error().code() == Code::not_found);
 }

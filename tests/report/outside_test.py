@@ -437,7 +437,7 @@ Promise.all(later).then(() => {
         found = seen["pages"]["elevator/timeline.html"]
         self.assertEqual(len(found["pictures"]), 3)
         self.assertTrue(0 < found["left"] < found["rows"], found)
-        self.assertEqual(len(seen["pages"]["by_date/book.html"]["pictures"]), 18)
+        self.assertEqual(len(seen["pages"]["by_date/book.html"]["pictures"]), 19)
 
 
 if __name__ == "__main__":
