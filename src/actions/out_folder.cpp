@@ -202,9 +202,7 @@ Result<std::vector<PartFile>> stage(const fs::path& folder, const OutFolder& out
   return staged;
 }
 
-}  // namespace
-
-Result<Written> write_folder(const fs::path& folder, const OutFolder& out) {
+Result<Written> write_into(const fs::path& folder, const OutFolder& out) {
   if (Done made = make_folder(folder); !made) return made.error();
   const auto lock = FolderLock::take(folder);
   if (!lock) return lock.error();
@@ -234,6 +232,20 @@ Result<Written> write_folder(const fs::path& folder, const OutFolder& out) {
     if (&file == &staged->back()) take_away_old(folder, *known, names, written);
     if (Done placed = file.take_place(); !placed) return placed.error();
     written.files.push_back(file.path());
+  }
+  return written;
+}
+
+}  // namespace
+
+Result<Written> write_folder(const fs::path& folder, const OutFolder& out) {
+  std::error_code ignored;
+  const bool was_there = fs::exists(fs::symlink_status(folder, ignored));
+  auto written = write_into(folder, out);
+  if (!written && !was_there) {
+    // Only while they are empty.
+    fs::remove(folder / "chapters", ignored);
+    fs::remove(folder, ignored);
   }
   return written;
 }

@@ -113,7 +113,9 @@ Blocks session_facts(const BookGround& ground, const BookSession& session, Lengt
   add(list, "Place", place_words(ground, session));
   add(list, "Session clock", clock_words(session));
   add(list, "Footage", footage_words(ground, session));
-  add(list, "Note", clean(session.record.session.note));
+  if (!session.record.session.note.empty()) {
+    list.facts.push_back({"Note", clean(session.record.session.note), Whose::builders});
+  }
   add(list, "Beside the hours", unfilmed_words(session));
   add(list, "What waits", items_words(session));
   add(list, "Looked at", inspections_words(session));

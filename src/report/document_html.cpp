@@ -48,7 +48,14 @@ class HtmlWriter {
   void put(const FactList& list) {
     if (list.facts.empty()) return;
     page_.open("dl", {{"class", "facts"}});
-    for (const Fact& fact : list.facts) page_.element("dt", fact.name).element("dd", fact.value);
+    for (const Fact& fact : list.facts) {
+      page_.element("dt", fact.name);
+      if (fact.words == Whose::builders) {
+        page_.element("dd", fact.value, {{"class", "own"}});
+      } else {
+        page_.element("dd", fact.value);
+      }
+    }
     page_.close();
   }
   void put(const Table& table) {

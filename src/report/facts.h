@@ -11,9 +11,13 @@
 
 namespace jigtime::report {
 
+/// Sentences of ours run from left to right whoever is named in them; the builder's own run as their script does.
+enum class Whose { ours, builders };
+
 struct Fact {
   std::string name;
   std::string value;
+  Whose words{Whose::ours};  ///< those of the value
 };
 
 /// Build, place, clock, seal ...

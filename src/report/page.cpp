@@ -20,7 +20,12 @@ void write_facts(Markup& page, const std::vector<Fact>& facts, std::string_view 
   const bool grouped = kind == "times";
   for (const Fact& fact : facts) {
     if (grouped) page.open("div");
-    page.element("dt", fact.name).element("dd", fact.value);
+    page.element("dt", fact.name);
+    if (fact.words == Whose::builders) {
+      page.element("dd", fact.value, {{"class", "own"}});
+    } else {
+      page.element("dd", fact.value);
+    }
     if (grouped) page.close();
   }
   page.close();

@@ -70,7 +70,7 @@ void Press::put(const Paragraph& paragraph) {
 std::vector<SetCell> Press::cells_of(const Fact& fact) const {
   return {{fact.name, {8.2, true, false, false, "#000000"}, left_, fact_name_width - 8, Side::left},
           {fact.value,
-           {8.2, false, false, false, "#000000", true},
+           {8.2, false, false, false, "#000000", fact.words == Whose::builders},
            left_ + fact_name_width,
            right_ - left_ - fact_name_width,
            Side::left}};
@@ -83,7 +83,7 @@ double Press::lead(const FactList& list) {
 void Press::put(const FactList& list) {
   for (const Fact& fact : list.facts) {
     // Who copies the line, or has it read, gets two words.
-    const Fact spaced{fact.name + " ", fact.value};
+    const Fact spaced{fact.name + " ", fact.value, fact.words};
     put_row(cells_of(spaced), fact_row);
   }
   y_ += 6;

@@ -56,7 +56,7 @@ th.number, td.number { text-align: right; padding-right: 1.4rem; font-variant-nu
 .digest { font-family: "DejaVu Sans Mono", monospace; font-size: .8em; }
 .time { white-space: pre; overflow-wrap: normal; padding-right: 1rem; }
 th:last-child, td:last-child { padding-right: 0; }
-td.wide-words, dd, figcaption { unicode-bidi: plaintext; }
+td.wide-words, dd.own, figcaption { unicode-bidi: plaintext; }
 .empty { font-style: italic; }
 .marks { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 1.2rem; list-style: none; margin: 0; padding: 0; }
 .marks figure { margin: 0; overflow-wrap: anywhere; }

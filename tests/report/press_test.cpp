@@ -89,6 +89,26 @@ TEST_CASE("whatever stands below a heading, the heading never ends a page") {
   }
 }
 
+/// Where on the page a word begins, as pdftotext has it.
+double place_of(const std::string& pdf, const std::string& word) {
+  const std::string boxes = test::run_on("sh -c 'pdftotext -bbox \"$0\" -'", pdf).output;
+  const std::size_t end = boxes.find(">" + word + "</word>");
+  REQUIRE(end != std::string::npos);
+  return std::stod(boxes.substr(boxes.rfind("xMin=\"", end) + 6));
+}
+
+// Unicode Standard Annex 9: the first strong letter decides the paragraph's direction, unless that is told.
+TEST_CASE("our sentences run from left to right even if a name from right to left begins them") {
+  const std::string words = "\u05e8\u05d5\u05ea\u05dd first 1.5 h; \u0639\u0644\u064a second 2.5 h";
+  Document document;
+  document.blocks = {FactList{{{"Hours", words}}}};
+  const std::string ours = pdf_of(document);
+  CHECK(place_of(ours, "first") < place_of(ours, "second"));
+  document.blocks = {FactList{{{"Note", words, Whose::builders}}}};
+  const std::string theirs = pdf_of(document);
+  CHECK(place_of(theirs, "second") < place_of(theirs, "first"));
+}
+
 TEST_CASE("a text that was set once is drawn the same the second time, in its own type and width") {
   const auto type_case = std::make_shared<TypeCase>();
   const auto canvas = Canvas::pdf({200, 200}, {}, type_case);
