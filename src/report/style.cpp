@@ -97,6 +97,7 @@ footer { font-size: .875rem; }
 )css";
 
 const std::string_view book_style_sheet = R"css(
+figcaption { white-space: pre-line; }
 h3 { border-top: 1px solid #1a1a1a; padding-top: .5rem; margin-top: 2rem; }
 h4 { font-size: .95rem; margin: 1.2rem 0 .3rem; }
 .contents { list-style: none; padding: 0; columns: 2; column-gap: 2rem; }
