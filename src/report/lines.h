@@ -22,7 +22,7 @@ struct Type {
 enum class Side { left, right, centre };
 
 /// Fonts, and texts that were set in them: the same names, times and headings come again on every page of a book, and a
-/// book is set twice, so what was set once is kept (up to a bound, some hundred megabytes). One thread.
+/// book is set twice, so what was set once is kept (up to a hundred megabytes). One thread.
 class TypeCase {
  public:
   TypeCase();

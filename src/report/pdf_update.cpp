@@ -88,12 +88,18 @@ void PdfUpdate::watch(std::string_view bytes) {
       if (pending_.size() > 64) pending_.erase(0, pending_.size() - 64);
       return;
     }
-    const std::size_t end = pending_.find(object_end, begin);
-    const std::size_t stream = pending_.find("stream\n", begin);
-    if (std::min(end, stream) == std::string::npos && pending_.size() - begin < longest_object) return;
+    // A list of all that is tagged comes in thousands of pieces: what was searched is not searched again.
+    const std::size_t from = std::max(begin, searched_ - std::min<std::size_t>(searched_, 8));
+    const std::size_t end = pending_.find(object_end, from);
+    const std::size_t stream = pending_.find("stream\n", from);
+    if (std::min(end, stream) == std::string::npos && pending_.size() - begin < longest_object) {
+      searched_ = pending_.size();
+      return;
+    }
+    searched_ = 0;
     if (end < stream) {
-      const std::size_t from = begin + object_begin.size() - 2;
-      take_object(std::string_view{pending_}.substr(from, end - from),
+      const std::size_t body = begin + object_begin.size() - 2;
+      take_object(std::string_view{pending_}.substr(body, end - body),
                   number_before(std::string_view{pending_}.substr(0, begin)));
     }
     pending_.erase(0, begin + object_begin.size());

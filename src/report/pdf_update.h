@@ -39,7 +39,8 @@ class PdfUpdate {
   void take_object(std::string_view body, int number);
 
   std::uint64_t size_ = 0;
-  std::string pending_;  ///< of an object that has not ended yet, or the last bytes
+  std::string pending_;       ///< of an object that has not ended yet, or the last bytes
+  std::size_t searched_ = 0;  ///< so far no end was found in it
   std::string tail_;
   std::map<int, Object> pages_;  ///< by page
   std::vector<Object> mended_;
