@@ -22,9 +22,10 @@ class OnsetFilter {
                          square(samples[2] - samples[1]) + square(samples[3] - samples[2])) /
                         at_once;
     before_ = samples[3];
-    fast_ += fast_share * (power - fast_);
+    // Written so that a step waits for one product and one sum of the step before.
+    fast_ = (1 - fast_share) * fast_ + fast_share * power;
     const float gain = always + std::clamp(fast_ / slow_ - 1, 0.0f, most);
-    slow_ += slow_share * (power - slow_) + at_once * 1e-16f;
+    slow_ = (1 - slow_share) * slow_ + (slow_share * power + at_once * 1e-16f);
     for (std::size_t i = 0; i < at_once; ++i) samples[i] *= gain;
   }
 
@@ -107,8 +108,7 @@ double FineMatcher::match(const Hearing& a, const Hearing& b, double at, const L
     for (std::int64_t i = 0; i < count; ++i) b_[static_cast<std::size_t>(first + i)] = from_b[i] * taper[i];
   }
   const int reach = static_cast<int>(reach_ * sample_rate_hz);
-  const auto values = correlator_(a_, b_, reach);
-  lags_.assign(values.begin(), values.end());
+  lags_ = correlator_(a_, b_, reach);
   return at_a;
 }
 

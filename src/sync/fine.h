@@ -37,12 +37,13 @@ class FineMatcher {
  public:
   /// `samples` even; lags within `reach` seconds of the line, at most a quarter of the window.
   FineMatcher(int samples, double reach);
+  FineMatcher(FineMatcher&&) = default;
   double length() const { return static_cast<double>(correlator_.size()) / sample_rate_hz; }
   double reach() const { return reach_; }
   /// Compares a around clip time `at` with b where the line says it is; the line's slope is followed inside the window.
   /// Gives a's clip time in the very middle of the window; what was found is in lags().
   double match(const Hearing& a, const Hearing& b, double at, const Line& line);
-  /// All lags of the window last matched, in steps of a sample, the middle one at middle_lag().
+  /// All lags of the window last matched, in steps of a sample, the middle one at middle_lag(); until the next match.
   std::span<const float> lags() const { return lags_; }
   double middle_lag() const { return middle_lag_; }
 
@@ -52,7 +53,7 @@ class FineMatcher {
   std::vector<float> taper_;
   std::vector<float> raw_a_, raw_b_;
   signal::Samples a_, b_;
-  std::vector<float> lags_;
+  std::span<const float> lags_;  ///< the correlator's
   double middle_lag_ = 0;
 };
 

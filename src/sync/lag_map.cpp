@@ -1,6 +1,7 @@
 #include "sync/lag_map.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "signal/correlate.h"
@@ -11,7 +12,10 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double blur = 0.012;       // seconds: sound from all over a shop
+constexpr int cell_samples = static_cast<int>(LagMap::cell_seconds * sample_rate_hz);
+constexpr int blur_cells = 12;      // sound from all over a shop
+constexpr int samples_thinned = 9;  // of which one serves for a median
+constexpr int cells_thinned = 3;
 constexpr double far = 0.1;          // seconds from the base beyond which no line can be true
 constexpr double most_evidence = 6;  // of a window in a cell
 constexpr float least_evidence = -1.5f;
@@ -21,40 +25,72 @@ constexpr double one_shop = 0.014;  // seconds by which lags of one line differ 
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-double median_of(std::vector<float> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
+/// The median of how large every `step`-th value is, counted from `from`: neighbours say the same.
+double median_size(std::span<const float> values, std::size_t step, float from, std::vector<float>& sizes) {
+  sizes.clear();
+  for (std::size_t i = 0; i < values.size(); i += step) sizes.push_back(std::abs(values[i] - from));
+  const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
+  std::nth_element(sizes.begin(), middle, sizes.end());
   return *middle;
 }
 
-/// Logarithm of the mean fourth power within the blur of each cell: high where single echoes stand out.
-std::vector<float> blurred(std::span<const float> x, int half_cells, double middle_samples, double samples_per_cell) {
-  std::vector<double> sums(x.size() + 1, 0.0);
-  for (std::size_t i = 0; i < x.size(); ++i) {
-    const double square = static_cast<double>(x[i]) * x[i];
-    sums[i + 1] = sums[i] + square * square;
+double median_of_cells(std::span<const float> cells, std::vector<float>& scratch) {
+  scratch.clear();
+  for (std::size_t i = 0; i < cells.size(); i += cells_thinned) scratch.push_back(cells[i]);
+  const auto middle = scratch.begin() + static_cast<std::ptrdiff_t>(scratch.size() / 2);
+  std::nth_element(scratch.begin(), middle, scratch.end());
+  return *middle;
+}
+
+/// Several at once: one comparison waits for the one before it.
+float largest_of(std::span<const float> values) {
+  std::array<float, 8> largest{};
+  std::size_t i = 0;
+  for (; i + largest.size() <= values.size(); i += largest.size()) {
+    for (std::size_t k = 0; k < largest.size(); ++k) {
+      const float size = std::abs(values[i + k]);
+      largest[k] = largest[k] < size ? size : largest[k];
+    }
   }
-  const int half_blur = static_cast<int>(blur / 2 * sample_rate_hz);
+  for (; i < values.size(); ++i) largest[0] = std::max(largest[0], std::abs(values[i]));
+  return *std::max_element(largest.begin(), largest.end());
+}
+
+/// Logarithm of the mean fourth power within the blur of each cell: high where single echoes stand out. The middle
+/// cell lies around sample `middle`.
+std::vector<float> blurred(std::span<const float> x, int half_cells, int middle) {
   const int count = static_cast<int>(x.size());
+  const int first = middle - half_cells * cell_samples - blur_cells * cell_samples / 2;
+  const auto begin_of = [&](int cell) { return std::clamp(first + cell * cell_samples, 0, count); };
+  // sums[i]: of the fourth powers of all cells before cell i.
+  std::vector<double> sums(at(2 * half_cells + 1 + blur_cells) + 1, 0.0);
+  for (int i = 0; i + 1 < static_cast<int>(sums.size()); ++i) {
+    float sum = 0;
+    for (int k = begin_of(i); k < begin_of(i + 1); ++k) {
+      const float square = x[at(k)] * x[at(k)];
+      sum += square * square;
+    }
+    sums[at(i + 1)] = sums[at(i)] + static_cast<double>(sum);
+  }
   std::vector<float> cells;
-  for (int c = -half_cells; c <= half_cells; ++c) {
-    const int here = static_cast<int>(std::lround(middle_samples + c * samples_per_cell));
-    const int from = std::clamp(here - half_blur, 0, count), to = std::clamp(here + half_blur + 1, 0, count);
-    cells.push_back(static_cast<float>(std::log((sums[at(to)] - sums[at(from)]) / std::max(1, to - from) + 0.1)));
+  cells.reserve(at(2 * half_cells + 1));
+  for (int i = 0; i <= 2 * half_cells; ++i) {
+    const int samples = std::max(1, begin_of(i + blur_cells) - begin_of(i));
+    cells.push_back(std::log(static_cast<float>((sums[at(i + blur_cells)] - sums[at(i)]) / samples) + 0.1f));
   }
   return cells;
 }
 
-void standardise(std::vector<float>& cells) {
-  const double middle = median_of(cells);
-  std::vector<float> distances;
-  for (const float one : cells) distances.push_back(std::abs(one - static_cast<float>(middle)));
-  const double spread = std::max(0.05, signal::mad_to_sigma * median_of(std::move(distances)));
+void standardise(std::vector<float>& cells, std::vector<float>& scratch) {
+  const double middle = median_of_cells(cells, scratch);
+  const double distance = median_size(cells, cells_thinned, static_cast<float>(middle), scratch);
+  const double spread = std::max(0.05, signal::mad_to_sigma * distance);
   const double highest = (*std::max_element(cells.begin(), cells.end()) - middle) / spread;
   const double scale = std::min(1.0, most_evidence / std::max(1e-6, highest));
+  const auto over = static_cast<float>(scale / spread), under = static_cast<float>(1 / spread);
   for (float& one : cells) {
-    const double evidence = (one - middle) / spread;
-    one = std::max(least_evidence, static_cast<float>(evidence > 0 ? scale * evidence : evidence));
+    const float beyond = one - static_cast<float>(middle);
+    one = std::max(least_evidence, beyond * (beyond > 0 ? over : under));
   }
 }
 
@@ -204,25 +240,23 @@ LagMap::LagMap(const Line& base, double reach)
       half_cells_{static_cast<int>(reach / cell_seconds)} {}
 
 void LagMap::add(double time, std::span<const float> lags, double middle_lag) {
-  std::vector<float> sizes;
-  for (std::size_t i = 0; i < lags.size(); i += 3) sizes.push_back(std::abs(lags[i]));
-  const double noise = median_of(std::move(sizes)) / quiet_noise;
+  const double noise = median_size(lags, samples_thinned, 0, scratch_) / quiet_noise;
   if (!(noise > 0)) return;
-  double highest = noise;
-  for (const float one : lags) highest = std::max(highest, static_cast<double>(std::abs(one)));
+  const double highest = std::max(noise, static_cast<double>(largest_of(lags)));
   // Scaled as a whole and not cut off, so that an echo stays lower than the direct sound.
   const double limit = std::min(1.0, most * noise / highest);
-  std::vector<float> scaled(lags.size());
-  for (std::size_t i = 0; i < lags.size(); ++i) scaled[i] = static_cast<float>(limit * lags[i] / noise);
+  const auto scale = static_cast<float>(limit / noise);
+  scaled_.resize(lags.size());
+  for (std::size_t i = 0; i < lags.size(); ++i) scaled_[i] = scale * lags[i];
   Row row;
   row.at = time;
   row.middle = middle_lag - base_(time);
   row.limit = limit;
   const int middle = static_cast<int>(lags.size()) / 2;
   const int half = std::min(half_samples_, middle);
-  row.samples.assign(scaled.begin() + (middle - half), scaled.begin() + (middle + half + 1));
-  row.cells = blurred(scaled, half_cells_, middle - row.middle * sample_rate_hz, cell_seconds * sample_rate_hz);
-  standardise(row.cells);
+  row.samples.assign(scaled_.begin() + (middle - half), scaled_.begin() + (middle + half + 1));
+  row.cells = blurred(scaled_, half_cells_, middle - static_cast<int>(std::lround(row.middle * sample_rate_hz)));
+  standardise(row.cells, scratch_);
   const auto later =
       std::upper_bound(windows_.begin(), windows_.end(), time, [](double t, const Row& other) { return t < other.at; });
   windows_.insert(later, std::move(row));

@@ -58,6 +58,7 @@ class LagMap {
   int half_samples_;
   int half_cells_;
   std::vector<Row> windows_;
+  std::vector<float> scaled_, scratch_;  ///< of the window last added
 };
 
 /// Windows [first, last] of a map.

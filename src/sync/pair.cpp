@@ -1,6 +1,7 @@
 #include "sync/pair.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "sync/hidden_jump.h"
@@ -90,20 +91,19 @@ std::optional<Line> PairMatcher::prove(const Pair& pair, const Candidate& candid
                                       {both.from, both.to, matcher.length(), apart, windows_to_prove});
   LagMap map{candidate.line, matcher.reach() - 0.001};
   const LineRules rules{.about = candidate.line, .slope_reach = candidate.slope_reach};
-  // Every other window first: the hopeless and the obvious are left with half of the work.
-  for (const std::size_t first : {0UL, 1UL}) {
-    for (std::size_t i = first; i < places.size(); i += 2) {
+  // Every fourth window first, then every other: the obvious and the hopeless are left with a part of the work.
+  constexpr std::array<std::pair<std::size_t, std::size_t>, 3> rounds{{{0, 4}, {2, 4}, {1, 2}}};  // first, step
+  for (const auto& [first, step] : rounds) {
+    for (std::size_t i = first; i < places.size(); i += step) {
       const double middle = matcher.match(*pair.a.hearing, *pair.b.hearing, places[i], candidate.line);
       map.add(middle, matcher.lags(), matcher.middle_lag());
     }
     if (map.windows() < 2) continue;
     const Backings backings = back(map, {0, map.windows() - 1}, rules, sure);
-    if (first == 0) {
-      if (places.size() > 12 && backings.blurred.z < hopeless && backings.sharp.z < hopeless_sharp) return std::nullopt;
-      if (holds(backings.sharp, obvious) || holds(backings.blurred, obvious)) return backings.line();
-    } else if (backings.any()) {
-      return backings.line();
-    }
+    if (first == 1) return backings.any() ? std::optional{backings.line()} : std::nullopt;
+    if (holds(backings.sharp, obvious) || holds(backings.blurred, obvious)) return backings.line();
+    const bool in_vain = backings.blurred.z < hopeless && backings.sharp.z < hopeless_sharp;
+    if (first == 2 && places.size() > 12 && in_vain) return std::nullopt;
   }
   return std::nullopt;
 }

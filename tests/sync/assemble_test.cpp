@@ -1,0 +1,185 @@
+#include "sync/assemble.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "sync/shop.h"
+
+using namespace jigtime;
+using namespace jigtime::sync;
+
+namespace {
+
+constexpr double noon = 1.7735e9;
+
+/// Clips of a minute, each a node of its own, and what was solved of them.
+struct Scene {
+  std::vector<ClipInput> clips;
+  Findings findings;
+
+  int add(int camera, int component, double start, std::optional<double> wall = {}) {
+    const int index = static_cast<int>(clips.size());
+    ClipInput input;
+    input.camera = camera;
+    input.length = from_seconds(60);
+    input.features = &features_;
+    input.sound = &sound_;
+    if (wall) input.clocks.push_back({WallTime{from_seconds(*wall)}, from_seconds(0.5), 1});
+    clips.push_back(input);
+    findings.graph.nodes.push_back({index, camera, 0, 60});
+    findings.solved.places.push_back({start, 0, 0.001});
+    findings.solved.component.push_back(component);
+    findings.splits.emplace_back();
+    findings.silent.push_back(false);
+    return index;
+  }
+
+  void join(int a, int b) {
+    PairMatch match;
+    match.a = a;
+    match.b = b;
+    match.overlap = 30;
+    match.segments.resize(1);
+    match.segments[0].proof = 20;
+    match.segments[0].windows = 12;
+    match.segments[0].agreed = 9;
+    Edge edge;
+    edge.a = a;
+    edge.b = b;
+    edge.match = static_cast<int>(findings.matches.size());
+    findings.matches.push_back(match);
+    findings.graph.edges.push_back(edge);
+    findings.solved.dropped.push_back(false);
+  }
+
+  LineUp run(int cameras) {
+    findings.solved.rates.assign(static_cast<std::size_t>(cameras), 0);
+    return assemble(clips, cameras, findings);
+  }
+
+ private:
+  static inline const Features features_{};
+  static inline const test::MemorySound sound_{{}};
+};
+
+double start_of(const LineUp& line_up, int clip) {
+  const auto& pieces = line_up.clips[static_cast<std::size_t>(clip)].pieces;
+  return pieces.empty() ? NAN : to_seconds(pieces.front().session_start.time_since_epoch());
+}
+
+bool has_note(const ClipResult& clip, Note::Kind kind) {
+  return std::any_of(clip.notes.begin(), clip.notes.end(), [&](const Note& note) { return note.kind == kind; });
+}
+
+}  // namespace
+
+TEST_CASE("the session begins with its earliest clip, and each clip says who bears it out") {
+  Scene scene;
+  const int a = scene.add(0, 0, 130), b = scene.add(1, 0, 100);
+  scene.join(a, b);
+  const LineUp line_up = scene.run(2);
+  CHECK(start_of(line_up, a) == doctest::Approx(30));
+  CHECK(start_of(line_up, b) == doctest::Approx(0));
+  CHECK(line_up.clips[0].basis == Basis::audio);
+  REQUIRE(line_up.clips[0].evidence.size() == 1);
+  CHECK(line_up.clips[0].evidence[0].with == b);
+  CHECK(line_up.clips[0].evidence[0].windows == 12);
+  CHECK(line_up.clips[0].evidence[0].agreed == 9);
+}
+
+TEST_CASE("an edge that was dropped bears nothing out") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10), c = scene.add(2, 1, 0);
+  scene.join(a, b);
+  scene.join(a, c);
+  scene.findings.solved.dropped[1] = true;
+  const LineUp line_up = scene.run(3);
+  CHECK(line_up.clips[2].basis == Basis::none);
+  CHECK(line_up.clips[2].pieces.empty());
+  CHECK(line_up.clips[2].evidence.empty());
+  CHECK(has_note(line_up.clips[2], Note::Kind::no_common_sound));
+}
+
+TEST_CASE("a clip that shares no sound lies where its camera's clock says, with that clock's doubt") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0, noon), b = scene.add(1, 0, 10, noon + 10);
+  const int alone = scene.add(0, 1, 0, noon + 400);
+  scene.join(a, b);
+  const LineUp line_up = scene.run(2);
+  const ClipResult& clip = line_up.clips[static_cast<std::size_t>(alone)];
+  CHECK(clip.basis == Basis::clock);
+  CHECK(std::abs(start_of(line_up, alone) - 400) < 1);
+  CHECK(to_seconds(clip.pieces[0].sigma) >= 0.5);
+  REQUIRE(line_up.zero.has_value());
+  CHECK(std::abs(to_seconds(line_up.zero->time_since_epoch()) - noon) < 1);
+}
+
+TEST_CASE("clips that share sound with each other but not with the rest say so") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0, noon), b = scene.add(1, 0, 10, noon + 10);
+  const int c = scene.add(0, 1, 0, noon + 500), d = scene.add(1, 1, 5, noon + 505);
+  scene.join(a, b);
+  scene.join(c, d);
+  const LineUp line_up = scene.run(2);
+  CHECK(line_up.clips[static_cast<std::size_t>(c)].basis == Basis::audio);
+  CHECK(has_note(line_up.clips[static_cast<std::size_t>(c)], Note::Kind::unconnected));
+  CHECK(!has_note(line_up.clips[static_cast<std::size_t>(a)], Note::Kind::unconnected));
+  CHECK(std::abs(start_of(line_up, d) - start_of(line_up, c) - 5) < 1e-6);
+  CHECK(std::abs(start_of(line_up, c) - 500) < 1);
+}
+
+TEST_CASE("where the builder put a clip it stays, and sound that disagrees is told") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10);
+  scene.join(a, b);
+  scene.clips[0].before = SessionTime{};
+  scene.clips[1].manual = ManualPlace{ClipTime{from_seconds(5)}, SessionTime{from_seconds(16)}};
+  const LineUp line_up = scene.run(2);
+  CHECK(line_up.clips[1].basis == Basis::manual);
+  CHECK(start_of(line_up, b) == doctest::Approx(11));
+  CHECK(start_of(line_up, a) == doctest::Approx(0));
+  CHECK(has_note(line_up.clips[1], Note::Kind::manual_disagrees));
+  scene.clips[1].manual->is = SessionTime{from_seconds(15.01)};
+  CHECK(!has_note(scene.run(2).clips[1], Note::Kind::manual_disagrees));
+}
+
+TEST_CASE("a part of a clip that lost time is a piece of its own and is told") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10);
+  scene.join(a, b);
+  scene.findings.graph.nodes[0].to = 20;
+  scene.findings.graph.nodes.push_back({a, 0, 20, 60});
+  scene.findings.solved.places.push_back({20.4, 0, 0.001});
+  scene.findings.solved.component.push_back(0);
+  scene.findings.graph.links.push_back({0, 0.4, 0.001});
+  scene.findings.splits[0].push_back({20, 0.4, 1, 19, 21});
+  const LineUp line_up = scene.run(2);
+  REQUIRE(line_up.clips[0].pieces.size() == 2);
+  CHECK(to_seconds(line_up.clips[0].pieces[1].session_start.time_since_epoch()) == doctest::Approx(20.4));
+  CHECK(has_note(line_up.clips[0], Note::Kind::dropout));
+}
+
+TEST_CASE("a question of two places is put to the clip that lies nowhere yet, with both places on the session clock") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 0), lost = scene.add(2, 1, 0);
+  scene.join(a, b);
+  PairMatch match;
+  match.a = lost;
+  match.b = a;
+  match.rivals.resize(2);
+  match.rivals[0].fit.line = {0, 12, 0};
+  match.rivals[1].fit.line = {0, 34, 0};
+  scene.findings.matches.push_back(match);
+  const LineUp line_up = scene.run(3);
+  const auto& notes = line_up.clips[static_cast<std::size_t>(lost)].notes;
+  const auto asked =
+      std::find_if(notes.begin(), notes.end(), [](const Note& note) { return note.kind == Note::Kind::two_places; });
+  REQUIRE(asked != notes.end());
+  CHECK(asked->other == a);
+  CHECK(to_seconds(asked->at.time_since_epoch()) == doctest::Approx(12));
+  CHECK(to_seconds(asked->at_2.time_since_epoch()) == doctest::Approx(34));
+  CHECK(!has_note(line_up.clips[static_cast<std::size_t>(lost)], Note::Kind::no_common_sound));
+}
