@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <mutex>
 
+#include "sync/close_search.h"
 #include "sync/pair_memory.h"
 #include "sync/parallel.h"
 
@@ -11,6 +12,14 @@ namespace jigtime::sync {
 namespace {
 
 constexpr double coarse_share = 0.3;  // of the work, for the progress
+constexpr double close_from = 0.9;
+/// Windows looked for closely, times the seconds they are looked for in, for each second of sound in the session: about
+/// a fifth of what decoding it costs.
+constexpr double close_effort = 6;
+constexpr int fewest_windows = 6;
+constexpr int most_close_windows = 16;
+constexpr int close_votes = 6;  // of each window
+constexpr int close_candidates = 4;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -44,7 +53,7 @@ std::vector<Prospect> pairs_of(const Ears& ears, const std::vector<ClipInput>& c
   return pairs;
 }
 
-/// What is remembered of pairs, and what of it has changed.
+/// What is remembered of pairs, and what of it has changed. What is told of one pair comes from one thread at a time.
 class Memory {
  public:
   Memory(PairMemory* kept, std::size_t pairs) : kept_{kept}, facts_(pairs) {}
@@ -62,16 +71,34 @@ class Memory {
     const auto& facts = facts_[pair];
     return facts && facts->match && facts->compared == candidates ? &*facts->match : nullptr;
   }
-  void keep(const Prospect& prospect, const std::vector<int>& candidates, const PairMatch* match) const {
-    if (kept_ == nullptr) return;
+  /// What a close search for about as many windows gave.
+  const PairMatch* closer_match(std::size_t pair, int windows) const {
+    const auto& facts = facts_[pair];
+    return facts && facts->closer && 2 * facts->closer->windows >= windows ? &facts->closer->match : nullptr;
+  }
+  void keep(std::size_t pair, const Prospect& prospect, const std::vector<int>& candidates, const PairMatch* match) {
     PairFacts facts{prospect.candidates, candidates, std::nullopt};
     if (match != nullptr) facts.match = *match;
-    kept_->keep(prospect.a, prospect.b, packed(facts));
+    if (facts_[pair]) facts.closer = std::move(facts_[pair]->closer);
+    facts_[pair] = std::move(facts);
+    write(pair, prospect);
+  }
+  void keep_closer(std::size_t pair, const Prospect& prospect, PairFacts::Closer closer) {
+    if (!facts_[pair]) facts_[pair] = PairFacts{prospect.candidates, {}, std::nullopt};
+    facts_[pair]->closer = std::move(closer);
+    write(pair, prospect);
   }
 
  private:
+  void write(std::size_t pair, const Prospect& prospect) {
+    if (kept_ == nullptr) return;
+    const std::scoped_lock lock{keeping_};
+    kept_->keep(prospect.a, prospect.b, packed(*facts_[pair]));
+  }
+
   PairMemory* kept_;
   std::vector<std::optional<PairFacts>> facts_;
+  std::mutex keeping_;
 };
 
 class Comparison {
@@ -97,7 +124,7 @@ class Comparison {
     find_candidates(ears_, unknown, watch_, prospects_);
     progress_.tell(coarse_share);
     if (watch_.stop.stop_requested()) return matches;
-    for (const int i : unknown) memory_.keep(prospects_[at(i)], {}, nullptr);
+    for (const int i : unknown) memory_.keep(at(i), prospects_[at(i)], {}, nullptr);
     Schedule schedule{seconds_, prospects_};
     int done = 0;
     for (auto jobs = schedule.next(); !jobs.empty(); jobs = schedule.next()) {
@@ -106,8 +133,9 @@ class Comparison {
       if (watch_.stop.stop_requested()) return matches;
       for (const Job& job : jobs) schedule.learn(matches[at(job.prospect)]);
       done += static_cast<int>(jobs.size());
-      progress_.tell(coarse_share + (1 - coarse_share) * done / std::max(1, done + schedule.waiting()));
+      progress_.tell(coarse_share + (close_from - coarse_share) * done / std::max(1, done + schedule.waiting()));
     }
+    listen_closely(matches);
     return matches;
   }
 
@@ -122,13 +150,77 @@ class Comparison {
       for (const int i : job.candidates) candidates.push_back(prospect.candidates[at(i)]);
       match = matcher.match(ears_.hearable(prospect.a), ears_.hearable(prospect.b), candidates, watch_.stop);
       const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
-      if (read && !watch_.stop.stop_requested()) {
-        const std::scoped_lock lock{keeping_};
-        memory_.keep(prospect, job.candidates, &match);
-      }
+      if (read && !watch_.stop.stop_requested()) memory_.keep(at(job.prospect), prospect, job.candidates, &match);
     }
     match.a = prospect.a;
     match.b = prospect.b;
+  }
+
+  struct CloseWork {
+    std::vector<int> prospects;
+    int windows = 0;  ///< to look for in each
+  };
+
+  /// Pairs with a clip of which nothing is proven, the likeliest first, as many as the effort allows.
+  CloseWork close_work(const std::vector<PairMatch>& matches) const {
+    std::vector<bool> known(seconds_.size(), false), heard(seconds_.size(), false);
+    for (const PairMatch& match : matches) {
+      heard[at(match.a)] = heard[at(match.b)] = true;
+      if (!match.segments.empty() || !match.rivals.empty()) known[at(match.a)] = known[at(match.b)] = true;
+    }
+    double effort = 0;
+    for (std::size_t clip = 0; clip < seconds_.size(); ++clip) {
+      if (heard[clip]) effort += close_effort * seconds_[clip];
+    }
+    CloseWork work;
+    for (int i = 0; i < static_cast<int>(prospects_.size()); ++i) {
+      if (!known[at(prospects_[at(i)].a)] || !known[at(prospects_[at(i)].b)]) work.prospects.push_back(i);
+    }
+    const auto score = [&](int i) {
+      const auto& candidates = prospects_[at(i)].candidates;
+      return candidates.empty() ? 0 : candidates.front().score;
+    };
+    std::stable_sort(work.prospects.begin(), work.prospects.end(), [&](int i, int j) { return score(i) > score(j); });
+    double searched = 0;  // seconds
+    std::size_t affordable = 0;
+    for (; affordable < work.prospects.size(); ++affordable) {
+      const double more = seconds_[at(prospects_[at(work.prospects[affordable])].b)];
+      if (fewest_windows * (searched + more) > effort) break;
+      searched += more;
+    }
+    work.prospects.resize(affordable);
+    if (searched > 0) work.windows = std::min(most_close_windows, static_cast<int>(effort / searched));
+    return work;
+  }
+
+  /// Clips of which nothing is proven are looked for once more, by the sound itself.
+  void listen_closely(std::vector<PairMatch>& matches) {
+    const CloseWork work = close_work(matches);
+    struct Tools {
+      CloseSearch search;
+      PairMatcher matcher;
+    };
+    in_parallel<Tools>(watch_.threads, static_cast<int>(work.prospects.size()), watch_.stop, [&](Tools& tools, int i) {
+      const int p = work.prospects[at(i)];
+      PairMatch match = compare_closely(tools.search, tools.matcher, at(p), work.windows);
+      match.a = prospects_[at(p)].a;
+      match.b = prospects_[at(p)].b;
+      if (!match.segments.empty() || !match.rivals.empty()) matches[at(p)] = std::move(match);
+    });
+  }
+
+  PairMatch compare_closely(CloseSearch& search, PairMatcher& matcher, std::size_t p, int windows) {
+    const Prospect& prospect = prospects_[p];
+    if (const PairMatch* const known = memory_.closer_match(p, windows)) return *known;
+    const Hearable& a = ears_.hearable(prospect.a);
+    const Hearable& b = ears_.hearable(prospect.b);
+    PairFacts::Closer closer;
+    closer.windows = windows;
+    closer.candidates = gather(search.search(a, b, windows_to_look_for(a, windows), close_votes), close_candidates);
+    closer.match = matcher.match(a, b, closer.candidates, watch_.stop);
+    const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
+    if (read && !watch_.stop.stop_requested()) memory_.keep_closer(p, prospect, closer);
+    return std::move(closer.match);
   }
 
   const Ears& ears_;
@@ -137,7 +229,6 @@ class Comparison {
   std::vector<double> seconds_;
   std::vector<Prospect> prospects_;
   Memory memory_;
-  std::mutex keeping_;
 };
 
 }  // namespace

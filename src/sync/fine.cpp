@@ -10,9 +10,7 @@ namespace {
 
 constexpr signal::Whitening whitening{.low_hz = 300, .high_hz = 7000, .exponent = 0.875};
 
-/// Turns down what is no onset: the direct sound comes first, echoes follow while the level falls. Without it, echoes
-/// that both microphones hear strongly outdo the direct sound of a far source. The level is followed in steps of a
-/// quarter of a millisecond.
+/// The level is followed in steps of a quarter of a millisecond.
 class OnsetFilter {
  public:
   static constexpr std::size_t at_once = 4;
@@ -51,6 +49,13 @@ void favour_onsets(std::span<float> a, std::span<float> b) {
 constexpr std::int64_t moved_together = 64;
 
 }  // namespace
+
+void favour_onsets(std::span<float> samples) {
+  OnsetFilter filter;
+  for (std::size_t i = 0; i + OnsetFilter::at_once <= samples.size(); i += OnsetFilter::at_once) {
+    filter(samples.data() + i);
+  }
+}
 
 void Hearing::read(std::int64_t first, std::span<float> out) const {
   if (there()) {

@@ -32,6 +32,10 @@ class Hearing {
   mutable std::optional<Error> failure_;
 };
 
+/// Turns down what is no onset: the direct sound comes first, echoes follow while the level falls. Without it, echoes
+/// that both microphones hear strongly outdo the direct sound of a far source.
+void favour_onsets(std::span<float> samples);
+
 /// Whitened cross-correlation of equally long windows. One object for each thread.
 class FineMatcher {
  public:

@@ -18,6 +18,11 @@ constexpr double clear_peak = 4.7;  // of a window's highest sample
 constexpr double least_explained = 0.48;
 constexpr double least_within = 0.72;
 constexpr double least_explained_within = 0.15;
+/// What noise alone does in a second of Frames::activity, and in all windows what is hardly more.
+constexpr double noise_activity = 1.5;
+constexpr double hardly_audible = 40;
+constexpr double proof_in_noise = 10;
+constexpr int agreed_in_noise = 5;
 constexpr double shared_seconds = 6;  // two segments may share that much: where a jump lies is known no better
 constexpr double warming_slope = 20e-6;
 
@@ -104,16 +109,20 @@ bool on_one_line(const Segment& segment) {
 
 void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seconds, Segment& segment) {
   const Line& line = segment.fit.line;
+  const auto beyond_noise = [seconds](const Frames& frames, double t) {
+    return std::max(0.0, frames.activity(t - seconds / 2, t + seconds / 2) - noise_activity * seconds);
+  };
   double all = 0, explained = 0, within = 0;
   for (int w = 0; w < map.windows(); ++w) {
-    const double t = map.time(w), u = t + line(t), half = seconds / 2;
-    const double happens = std::sqrt(a.activity(t - half, t + half) * b.activity(u - half, u + half));
+    const double t = map.time(w);
+    const double happens = std::sqrt(beyond_noise(a, t) * beyond_noise(b, t + line(t)));
     const bool in = t >= segment.from && t <= segment.to;
     const bool on = in && map.highest(w, line(t), clear_reach).z >= clear_peak;
     all += happens;
     within += in ? happens : 0;
     explained += on ? happens : 0;
   }
+  segment.audible = all;
   if (!(all > 0)) return;
   segment.within = within / all;
   segment.explained = explained / all;
@@ -125,11 +134,17 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {
-  double explained = 0, within = 0;
+  double explained = 0, within = 0, audible = 0, proof = 0;
+  int agreed = 0;
   for (const Segment& segment : segments) {
     explained += segment.explained;
     within += segment.within;
+    audible = std::max(audible, segment.audible);
+    proof = std::max(proof, segment.proof);
+    agreed += segment.agreed;
   }
+  // Where noise hides all that happens, nothing can be left unexplained.
+  if (audible < hardly_audible) return proof >= proof_in_noise && agreed >= agreed_in_noise;
   return explained >= least_explained || (within >= least_within && explained >= least_explained_within);
 }
 

@@ -36,7 +36,8 @@ bool on_one_line(const Segment& segment);
 /// Sets how much of what happens along the segment's line it explains; windows are `seconds` long. A song on the radio
 /// is the same on another day, but the work is not.
 void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seconds, Segment& segment);
-/// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along.
+/// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
+/// noise hides all of it, the proof must do.
 bool explains_enough(const std::vector<Segment>& segments);
 
 /// Pieces that follow each other on one line become one. In order of time.

@@ -1,5 +1,6 @@
 #include "sync/pair_memory.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 #include <type_traits>
@@ -88,23 +89,40 @@ void go(Way& way, Facts& facts) {
       way(segment.coarse);
       way(segment.within);
       way(segment.explained);
+      way(segment.audible);
     }
   };
-  if (!way.list(facts.candidates)) return;
-  for (auto& candidate : facts.candidates) {
-    line(candidate.line);
-    way(candidate.slope_reach);
-    way(candidate.from);
-    way(candidate.to);
-    way(candidate.score);
-    way(candidate.blocks);
-  }
+  const auto candidates = [&](auto& all) {
+    if (!way.list(all)) return;
+    for (auto& candidate : all) {
+      line(candidate.line);
+      way(candidate.slope_reach);
+      way(candidate.from);
+      way(candidate.to);
+      way(candidate.score);
+      way(candidate.blocks);
+    }
+  };
+  const auto whole_match = [&](auto& match) {
+    way(match.overlap);
+    segments(match.segments);
+    segments(match.rivals);
+  };
+  candidates(facts.candidates);
   if (!way.list(facts.compared)) return;
   for (auto& index : facts.compared) way(index);
-  auto& match = *facts.match;
-  way(match.overlap);
-  segments(match.segments);
-  segments(match.rivals);
+  whole_match(*facts.match);
+  way(facts.closer->windows);
+  candidates(facts.closer->candidates);
+  whole_match(facts.closer->match);
+}
+
+constexpr std::uint8_t has_match = 1, has_closer = 2;
+
+bool observed(const PairMatch& match) {
+  const auto bare = [](const Segment& segment) { return segment.observations.empty(); };
+  return std::none_of(match.segments.begin(), match.segments.end(), bare) &&
+         std::none_of(match.rivals.begin(), match.rivals.end(), bare);
 }
 
 }  // namespace
@@ -112,9 +130,10 @@ void go(Way& way, Facts& facts) {
 std::vector<std::uint8_t> packed(const PairFacts& facts) {
   Packer packer;
   packer(PairMemory::version);
-  packer(static_cast<std::uint8_t>(facts.match ? 1 : 0));
+  packer(static_cast<std::uint8_t>((facts.match ? has_match : 0) | (facts.closer ? has_closer : 0)));
   PairFacts whole = facts;
   if (!whole.match) whole.match.emplace();
+  if (!whole.closer) whole.closer.emplace();
   go(packer, whole);
   return packer.take();
 }
@@ -122,23 +141,21 @@ std::vector<std::uint8_t> packed(const PairFacts& facts) {
 std::optional<PairFacts> unpacked(std::span<const std::uint8_t> bytes) {
   Unpacker unpacker{bytes};
   int version = 0;
-  std::uint8_t matched = 0;
+  std::uint8_t has = 0;
   unpacker(version);
-  unpacker(matched);
-  if (version != PairMemory::version || matched > 1) return std::nullopt;
+  unpacker(has);
+  if (version != PairMemory::version || has > (has_match | has_closer)) return std::nullopt;
   PairFacts facts;
   facts.match.emplace();
+  facts.closer.emplace();
   go(unpacker, facts);
   if (!unpacker.whole()) return std::nullopt;
   for (const int index : facts.compared) {
     if (index < 0 || index >= static_cast<int>(facts.candidates.size())) return std::nullopt;
   }
-  for (const auto* all : {&facts.match->segments, &facts.match->rivals}) {
-    for (const Segment& segment : *all) {
-      if (segment.observations.empty()) return std::nullopt;
-    }
-  }
-  if (matched == 0) facts.match.reset();
+  if (!observed(*facts.match) || !observed(facts.closer->match)) return std::nullopt;
+  if ((has & has_match) == 0) facts.match.reset();
+  if ((has & has_closer) == 0) facts.closer.reset();
   return facts;
 }
 

@@ -17,6 +17,13 @@ struct PairFacts {
   std::vector<Candidate> candidates;
   std::vector<int> compared;       ///< indices of the candidates that `match` rests on
   std::optional<PairMatch> match;  ///< none: the pair was passed over
+  /// By the close search, where it was asked.
+  struct Closer {
+    int windows = 0;
+    std::vector<Candidate> candidates{};
+    PairMatch match{};
+  };
+  std::optional<Closer> closer{};
 };
 
 std::vector<std::uint8_t> packed(const PairFacts& facts);

@@ -17,9 +17,10 @@ struct Segment {
   int agreed = 0;     ///< windows of which a clear peak lies on the line
   double proof = 0;   ///< of all windows together: how far their sum stands out of what luck gives
   double coarse = 0;  ///< of the coarse search
-  // Of all that both clips heard along its line:
+  // Of all that both clips heard along its line, beyond what their noise does by itself:
   double within = 0;     ///< what lies between `from` and `to`
   double explained = 0;  ///< what bears the line out
+  double audible = 1e9;  ///< how much that was, in units of Frames::activity
 };
 
 }  // namespace jigtime::sync

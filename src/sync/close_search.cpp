@@ -1,0 +1,143 @@
+#include "sync/close_search.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr int transform = 131072;
+constexpr int window_samples = static_cast<int>(CloseSearch::window_seconds * sample_rate_hz);
+constexpr int lags_at_once = transform - window_samples;
+constexpr double low_hz = 300, high_hz = 7000;
+constexpr float least_power = 1e-30f;
+constexpr float worth_a_look = 4.4f;    // noise alone goes beyond it about once in a second's lags
+constexpr double apart = 0.5;           // seconds
+constexpr double quiet_noise = 0.6745;  // median of |x| for a standard normal x
+constexpr std::int64_t thinned = 29;  // of which one serves for the noise
+
+std::size_t at(std::int64_t i) { return static_cast<std::size_t>(i); }
+
+/// Brings every bin's magnitude to its eighth root, and drops what lies outside the band.
+void whiten(signal::Spectrum& spectrum) {
+  const int low = static_cast<int>(low_hz * transform / sample_rate_hz);
+  const int high = static_cast<int>(high_hz * transform / sample_rate_hz);
+  std::fill(spectrum.begin(), spectrum.begin() + low, 0.0f);
+  std::fill(spectrum.begin() + high + 1, spectrum.end(), 0.0f);
+  float* const bins = reinterpret_cast<float*>(spectrum.data());
+  for (std::size_t k = 2 * at(low); k <= 2 * at(high); k += 2) {
+    // 1 / m^(7/8) is (m^2)^(1/16) / m.
+    const float root = std::sqrt(std::max(bins[k] * bins[k] + bins[k + 1] * bins[k + 1], least_power));
+    const float scale = std::sqrt(std::sqrt(std::sqrt(root))) / root;
+    bins[k] *= scale;
+    bins[k + 1] *= scale;
+  }
+}
+
+bool all_zero(std::span<const float> samples) {
+  return std::all_of(samples.begin(), samples.end(), [](float sample) { return sample == 0; });
+}
+
+/// Keeps the highest votes at least half a second apart, highest first.
+void keep_highest(std::vector<Vote>& votes, std::size_t most) {
+  std::stable_sort(votes.begin(), votes.end(), [](const Vote& a, const Vote& b) { return a.z > b.z; });
+  std::vector<Vote> kept;
+  for (const Vote& vote : votes) {
+    if (kept.size() == most) break;
+    const auto near = [&](const Vote& other) { return std::abs(other.lag - vote.lag) < apart; };
+    if (std::none_of(kept.begin(), kept.end(), near)) kept.push_back(vote);
+  }
+  votes = std::move(kept);
+}
+
+}  // namespace
+
+CloseSearch::CloseSearch() : fft_{transform}, taper_(at(window_samples)), samples_(at(transform)) {
+  const double edge = window_samples / 16.0;
+  for (int i = 0; i < window_samples; ++i) {
+    const double in = std::min(1.0, (std::min(i, window_samples - 1 - i) + 0.5) / edge);
+    taper_[at(i)] = static_cast<float>(0.5 - 0.5 * std::cos(std::numbers::pi * in));
+  }
+}
+
+/// Empty when there is nothing but silence. A window is tapered and followed by zeros.
+signal::Spectrum CloseSearch::spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples) {
+  raw_.resize(samples);
+  hearing.read(first, raw_);
+  if (all_zero(raw_)) return {};
+  favour_onsets(raw_);
+  std::fill(samples_.begin(), samples_.end(), 0.0f);
+  if (samples == taper_.size()) {
+    for (std::size_t i = 0; i < samples; ++i) samples_[i] = raw_[i] * taper_[i];
+  } else {
+    std::copy(raw_.begin(), raw_.end(), samples_.begin());
+  }
+  signal::Spectrum spectrum;
+  fft_.forward(samples_, spectrum);
+  whiten(spectrum);
+  return spectrum;
+}
+
+/// Leaves the correlation with the segment in samples_, lag by lag.
+void CloseSearch::correlate(const Window& window) {
+  product_.resize(segment_.size());
+  const float* const x = reinterpret_cast<const float*>(window.spectrum.data());
+  const float* const y = reinterpret_cast<const float*>(segment_.data());
+  float* const to = reinterpret_cast<float*>(product_.data());
+  for (std::size_t k = 0; k < 2 * product_.size(); k += 2) {
+    to[k] = x[k] * y[k] + x[k + 1] * y[k + 1];
+    to[k + 1] = x[k] * y[k + 1] - x[k + 1] * y[k];
+  }
+  fft_.inverse(product_, samples_);
+}
+
+std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, std::span<const double> places,
+                                                   int votes) {
+  std::vector<std::vector<Vote>> found(places.size());
+  const double a_origin = a.hearing->origin(), b_origin = b.hearing->origin();
+  std::vector<Window> windows;
+  for (const double place : places) {
+    Window window;
+    window.first = std::llround((place - a_origin) * sample_rate_hz) - window_samples / 2;
+    window.spectrum = spectrum_of(*a.hearing, window.first, taper_.size());
+    windows.push_back(std::move(window));
+  }
+  const auto count = std::llround((b.hearing->end() - b_origin) * sample_rate_hz);
+  // Half of a window may hang over either end.
+  for (std::int64_t first = -window_samples / 2; first < count - window_samples / 2; first += lags_at_once) {
+    segment_ = spectrum_of(*b.hearing, first, at(transform));
+    if (segment_.empty()) continue;
+    for (std::size_t w = 0; w < windows.size(); ++w) {
+      if (windows[w].spectrum.empty()) continue;
+      correlate(windows[w]);
+      const std::int64_t lags = std::min<std::int64_t>(lags_at_once, count - window_samples / 2 - first);
+      scratch_.clear();
+      for (std::int64_t i = 0; i < lags; i += thinned) scratch_.push_back(std::abs(samples_[at(i)]));
+      const auto middle = scratch_.begin() + std::ssize(scratch_) / 2;
+      std::nth_element(scratch_.begin(), middle, scratch_.end());
+      const float noise = *middle / static_cast<float>(quiet_noise);
+      if (!(noise > 0)) continue;
+      for (std::int64_t i = 0; i < lags; ++i) {
+        const float size = std::abs(samples_[at(i)]);
+        if (size <= worth_a_look * noise) continue;
+        const double place = places[w];
+        const double lag = b_origin - a_origin + static_cast<double>(first + i - windows[w].first) / sample_rate_hz;
+        found[w].push_back({place, lag, static_cast<double>(size / noise)});
+      }
+      if (found[w].size() > 4096) keep_highest(found[w], static_cast<std::size_t>(votes));
+    }
+  }
+  for (auto& of_window : found) keep_highest(of_window, static_cast<std::size_t>(votes));
+  return found;
+}
+
+std::vector<double> windows_to_look_for(const Hearable& clip, int count) {
+  const double length = clip.to - clip.from;
+  const double apart_each = std::max(CloseSearch::window_seconds, length / (2.0 * std::max(1, count)));
+  return eventful_places(*clip.frames, *clip.frames, {},
+                         {clip.from, clip.to, CloseSearch::window_seconds, apart_each, count});
+}
+
+}  // namespace jigtime::sync

@@ -1,0 +1,49 @@
+// Where a few seconds of one clip are heard in another, by the sound itself and not by what was made of it.
+// Must never know: more than two clips.
+//
+// The coarse search compares rises of loudness, which noise ten times as strong as the work hides. The phase transform
+// of the samples (see lag_map) still stands out then, but has to be asked at every lag: some hundred times the work for
+// each second. So only few windows are looked for, and only for clips of which nothing else is known.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "signal/fft.h"
+#include "sync/block_search.h"
+#include "sync/pair.h"
+
+namespace jigtime::sync {
+
+/// One object for each thread.
+class CloseSearch {
+ public:
+  static constexpr double window_seconds = 2;  ///< in which 200 ppm move nothing by more than a few samples
+
+  CloseSearch();
+  /// Looks for windows of a around `places` (clip seconds of a) at every lag of b. The highest lags for each window,
+  /// highest first, at least half a second apart; none for one that is silent. A vote's z is the height of the
+  /// correlation over its noise there, sign aside.
+  std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, std::span<const double> places,
+                                        int votes);
+
+ private:
+  struct Window {
+    std::int64_t first = 0;  // sample of a
+    signal::Spectrum spectrum;
+  };
+  signal::Spectrum spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples);
+  void correlate(const Window& window);
+
+  signal::RealFft fft_;
+  std::vector<float> taper_;
+  std::vector<float> raw_;
+  signal::Samples samples_;
+  signal::Spectrum segment_, product_;
+  std::vector<float> scratch_;
+};
+
+/// Middles of the windows of a clip in which most happens, spread over it, in order.
+std::vector<double> windows_to_look_for(const Hearable& clip, int count);
+
+}  // namespace jigtime::sync
