@@ -13,10 +13,11 @@ constexpr int window_samples = static_cast<int>(CloseSearch::window_seconds * sa
 constexpr int lags_at_once = transform - window_samples;
 constexpr double low_hz = 300, high_hz = 7000;
 constexpr float least_power = 1e-30f;
-constexpr float worth_a_look = 4.4f;    // noise alone goes beyond it about once in a second's lags
+constexpr float worth_a_look = 4.6f;    // noise alone goes beyond it about once in a second's lags
 constexpr double apart = 0.5;           // seconds
 constexpr double quiet_noise = 0.6745;  // median of |x| for a standard normal x
-constexpr std::int64_t thinned = 29;  // of which one serves for the noise
+constexpr std::size_t alike = 4096;     // lags that share a noise: louder sound makes higher peaks without being alike
+constexpr std::size_t thinned = 17;     // of which one serves for the noise
 
 std::size_t at(std::int64_t i) { return static_cast<std::size_t>(i); }
 
@@ -93,6 +94,25 @@ void CloseSearch::correlate(const Window& window) {
   fft_.inverse(product_, samples_);
 }
 
+/// Adds what stands out among the lags around it; `first` is the vote at the first of them.
+void CloseSearch::add_peaks(std::span<const float> lags, const Vote& first, std::vector<Vote>& votes) {
+  for (std::size_t from = 0; from < lags.size(); from += alike) {
+    const std::span<const float> here = lags.subspan(from, std::min(alike, lags.size() - from));
+    scratch_.clear();
+    for (std::size_t i = 0; i < here.size(); i += thinned) scratch_.push_back(std::abs(here[i]));
+    const auto middle = scratch_.begin() + std::ssize(scratch_) / 2;
+    std::nth_element(scratch_.begin(), middle, scratch_.end());
+    const float noise = *middle / static_cast<float>(quiet_noise);
+    if (!(noise > 0)) continue;
+    const float limit = worth_a_look * noise;
+    for (std::size_t i = 0; i < here.size(); ++i) {
+      if (std::abs(here[i]) <= limit) continue;
+      const double lag = first.lag + static_cast<double>(from + i) / sample_rate_hz;
+      votes.push_back({first.at, lag, static_cast<double>(std::abs(here[i]) / noise)});
+    }
+  }
+}
+
 std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, std::span<const double> places,
                                                    int votes) {
   std::vector<std::vector<Vote>> found(places.size());
@@ -113,19 +133,8 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
       if (windows[w].spectrum.empty()) continue;
       correlate(windows[w]);
       const std::int64_t lags = std::min<std::int64_t>(lags_at_once, count - window_samples / 2 - first);
-      scratch_.clear();
-      for (std::int64_t i = 0; i < lags; i += thinned) scratch_.push_back(std::abs(samples_[at(i)]));
-      const auto middle = scratch_.begin() + std::ssize(scratch_) / 2;
-      std::nth_element(scratch_.begin(), middle, scratch_.end());
-      const float noise = *middle / static_cast<float>(quiet_noise);
-      if (!(noise > 0)) continue;
-      for (std::int64_t i = 0; i < lags; ++i) {
-        const float size = std::abs(samples_[at(i)]);
-        if (size <= worth_a_look * noise) continue;
-        const double place = places[w];
-        const double lag = b_origin - a_origin + static_cast<double>(first + i - windows[w].first) / sample_rate_hz;
-        found[w].push_back({place, lag, static_cast<double>(size / noise)});
-      }
+      const double lag = b_origin - a_origin + static_cast<double>(first - windows[w].first) / sample_rate_hz;
+      add_peaks({samples_.data(), at(lags)}, {places[w], lag, 0}, found[w]);
       if (found[w].size() > 4096) keep_highest(found[w], static_cast<std::size_t>(votes));
     }
   }

@@ -34,6 +34,7 @@ class CloseSearch {
   };
   signal::Spectrum spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples);
   void correlate(const Window& window);
+  void add_peaks(std::span<const float> lags, const Vote& first, std::vector<Vote>& votes);
 
   signal::RealFft fft_;
   std::vector<float> taper_;

@@ -18,8 +18,8 @@ constexpr double close_from = 0.9;
 constexpr double close_effort = 6;
 constexpr int fewest_windows = 6;
 constexpr int most_close_windows = 16;
-constexpr int close_votes = 6;  // of each window
-constexpr int close_candidates = 4;
+constexpr int close_votes = 6;       // of each window
+constexpr int close_candidates = 2;  // if the first is not the place, the rest rarely is
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 

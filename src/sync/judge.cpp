@@ -15,7 +15,7 @@ constexpr double one_shop_chance = 0.45;  // of a lag that says nothing to lie t
 constexpr double surely_together = -1.3;
 constexpr double clear_reach = 0.015;
 constexpr double clear_peak = 4.7;  // of a window's highest sample
-constexpr double least_explained = 0.48;
+constexpr double least_explained = 0.6;
 constexpr double least_within = 0.72;
 constexpr double least_explained_within = 0.15;
 /// What noise alone does in a second of Frames::activity, and in all windows what is hardly more.

@@ -95,8 +95,7 @@ Score run_strangers(const Options& options) {
   std::map<Likeness, Score> rows;
   int pairs = 0;
   for (int k = 0; pairs < options.stranger_pairs; ++k) {
-    constexpr double snr_db[] = {0, 10, -10};
-    const Cell cell{k % 3 == 2 ? Scene::impostors : Scene::unrelated, snr_db[k / 3 % 3], 0};
+    const Cell cell{k % 3 == 2 ? Scene::impostors : Scene::unrelated, 0, 0};
     const std::uint64_t number = number_of(options, cell, k);
     const Score one = run_one(cell, number, options);
     if (one.sessions == 0) break;

@@ -51,6 +51,23 @@ TEST_CASE("a song that fits for two fifths of the time is not enough; a loss in 
   CHECK(!explains_enough({}));
 }
 
+TEST_CASE("where noise hides all that happens the proof must do, and where work is heard it must be explained") {
+  Segment hidden = segment(0, 40, 5);
+  hidden.within = hidden.explained = 0;
+  hidden.audible = 3;
+  hidden.proof = 20;
+  hidden.agreed = 9;
+  CHECK(explains_enough({hidden}));
+  hidden.agreed = 3;
+  CHECK(!explains_enough({hidden}));
+  hidden.agreed = 9;
+  hidden.proof = 8;
+  CHECK(!explains_enough({hidden}));
+  hidden.proof = 20;
+  hidden.audible = 900;
+  CHECK(!explains_enough({hidden}));
+}
+
 TEST_CASE("pieces that follow each other on one line become one, pieces with a loss between stay two") {
   std::vector<Segment> one = {segment(0, 100, 5), segment(110, 200, 5.01)};
   one[0].windows = one[1].windows = 10;

@@ -49,6 +49,18 @@ TEST_CASE("two clips land within a millisecond over offsets, rates, noises and s
   }
 }
 
+TEST_CASE("two clips whose noise is six times as strong as the work lie right to a millisecond") {
+  const Shop shop = make_shop({.number = 91, .seconds = 200, .every = 2});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 150, .snr_db = -8, .direct = 3, .number = 1}, 0);
+  footage.add(shop, {.start = 60, .seconds = 130, .rate_ppm = -70, .snr_db = -8, .direct = 3, .number = 2}, 1);
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  REQUIRE(result->clips[1].basis == Basis::audio);
+  CHECK(std::abs(error_ms(footage, *result, 0, 61, 1, 1)) < 1);
+  CHECK(std::abs(error_ms(footage, *result, 0, 149, 1, 89)) < 1);
+}
+
 TEST_CASE("a chain places clips that never overlap each other") {
   const Shop shop = make_shop({.number = 5, .seconds = 400, .every = 3});
   Footage footage;

@@ -54,6 +54,23 @@ TEST_CASE("what is remembered of a pair comes back as it was") {
   CHECK(after->match->rivals.size() == 1);
 }
 
+TEST_CASE("what a close search found is remembered beside the rest") {
+  PairFacts before = facts();
+  before.closer = PairFacts::Closer{9, before.candidates, *before.match};
+  before.closer->match.segments.resize(1);
+  before.closer->match.segments[0].audible = 17;
+  const auto bytes = packed(before);
+  const auto after = unpacked(bytes);
+  REQUIRE(after.has_value());
+  CHECK(packed(*after) == bytes);
+  REQUIRE(after->closer.has_value());
+  CHECK(after->closer->windows == 9);
+  CHECK(after->closer->candidates.size() == 3);
+  REQUIRE(after->closer->match.segments.size() == 1);
+  CHECK(after->closer->match.segments[0].audible == 17);
+  CHECK(!unpacked(packed(facts()))->closer.has_value());
+}
+
 TEST_CASE("a pair that was passed over is remembered without a match") {
   PairFacts before = facts();
   before.match.reset();

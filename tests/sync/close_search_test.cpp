@@ -1,0 +1,82 @@
+#include "sync/close_search.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <memory>
+
+#include "sync/shop.h"
+
+using namespace jigtime;
+using namespace jigtime::sync;
+using namespace jigtime::test;
+
+namespace {
+
+/// One clip as the search sees it.
+struct Ear {
+  explicit Ear(std::vector<float> samples, ClipTime origin = {})
+      : frames{features_of(samples, origin)}, sound{std::move(samples), origin}, hearing{&sound} {
+    hearable = {&frames, &hearing, hearing.origin(), hearing.end(), {}};
+  }
+  Frames frames;
+  MemorySound sound;
+  Hearing hearing;
+  Hearable hearable;
+};
+
+}  // namespace
+
+TEST_CASE("windows under noise six times as strong are found where they lie, to a sample or two") {
+  const Shop shop = make_shop({.number = 61, .seconds = 140, .every = 2});
+  const Ear a{record(
+      shop,
+      {.start = 50, .seconds = 60, .rate_ppm = 80, .snr_db = -8, .reverberation = 0.2, .direct = 3, .number = 1})};
+  const Ear b{record(shop, {.start = 5, .seconds = 130, .snr_db = -8, .reverberation = 0.2, .direct = 3, .number = 2}),
+              ClipTime{from_seconds(0.02)}};
+  const std::vector<double> places = windows_to_look_for(a.hearable, 12);
+  REQUIRE(places.size() >= 6);
+  CloseSearch search;
+  const auto votes = search.search(a.hearable, b.hearable, places, 4);
+  REQUIRE(votes.size() == places.size());
+  int right = 0;
+  for (std::size_t i = 0; i < votes.size(); ++i) {
+    if (votes[i].empty() || votes[i][0].z < 8) continue;
+    // Clip a's second t is session second 50 + t (1 + 80 ppm), b's clip zero is session second 5 less its origin.
+    const double truth = 45 + 80e-6 * places[i] + 0.02;
+    CHECK(std::abs(votes[i][0].lag - truth) < 0.001);
+    ++right;
+  }
+  CHECK(right >= 3);
+}
+
+TEST_CASE("a window that hangs over either end of the other clip is found by its half") {
+  const Shop shop = make_shop({.number = 62, .seconds = 60, .every = 1});
+  const Ear a{record(shop, {.start = 10, .seconds = 30, .number = 1})};
+  const Ear b{record(shop, {.start = 20, .seconds = 30, .number = 2})};
+  CloseSearch search;
+  const double places[] = {10.6, 15};
+  const auto votes = search.search(a.hearable, b.hearable, places, 1);
+  for (const auto& of_window : votes) {
+    REQUIRE(of_window.size() == 1);
+    CHECK(std::abs(of_window[0].lag + 10) < 0.001);
+  }
+}
+
+TEST_CASE("what is not there stands out nowhere, and silence has no votes") {
+  const Shop one = make_shop({.number = 63, .seconds = 70, .every = 2}),
+             other = make_shop({.number = 64, .seconds = 70, .every = 2});
+  const Ear a{record(one, {.seconds = 60, .snr_db = 0, .number = 1})};
+  const Ear b{record(other, {.seconds = 60, .snr_db = 0, .number = 2})};
+  const Ear silent{std::vector<float>(60 * sample_rate_hz)};
+  const std::vector<double> places = windows_to_look_for(a.hearable, 8);
+  CloseSearch search;
+  for (const auto& of_window : search.search(a.hearable, b.hearable, places, 3)) {
+    for (const Vote& vote : of_window) CHECK(vote.z < 25);
+    for (std::size_t i = 1; i < of_window.size(); ++i) CHECK(of_window[i].z <= of_window[i - 1].z);
+  }
+  for (const auto& of_window : search.search(a.hearable, silent.hearable, places, 3)) CHECK(of_window.empty());
+  const double somewhere[] = {20};
+  CHECK(search.search(silent.hearable, a.hearable, somewhere, 3).front().empty());
+  CHECK(search.search(a.hearable, b.hearable, {}, 3).empty());
+}
