@@ -142,11 +142,67 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   return found;
 }
 
+namespace {
+
+constexpr std::int64_t burst = 32;  // samples: 2 ms, about the length of a blow's first sound
+
+/// How unevenly the power of what is heard lies over the bursts of a stretch: blows stand out of noise that drowns them
+/// for any longer while. The difference of neighbouring samples keeps rumble out.
+class Bursts {
+ public:
+  explicit Bursts(const Hearable& clip) {
+    const Hearing& hearing = *clip.hearing;
+    const auto count = std::llround((hearing.end() - hearing.origin()) * sample_rate_hz);
+    std::vector<float> block(at(burst * 1024));
+    float before = 0;
+    for (std::int64_t first = 0; first + std::ssize(block) <= count; first += std::ssize(block)) {
+      hearing.read(first, block);
+      for (std::size_t i = 0; i < block.size(); i += at(burst)) {
+        float power = 0;
+        for (std::size_t k = i; k < i + at(burst); ++k) {
+          power += (block[k] - before) * (block[k] - before);
+          before = block[k];
+        }
+        sums_.push_back(sums_.back() + static_cast<double>(power));
+        squares_.push_back(squares_.back() + static_cast<double>(power) * power);
+      }
+    }
+  }
+  std::int64_t count() const { return std::ssize(sums_) - 1; }
+  double unevenness(std::int64_t from, std::int64_t to) const {
+    const double sum = sums_[at(to)] - sums_[at(from)];
+    return sum > 0 ? static_cast<double>(to - from) * (squares_[at(to)] - squares_[at(from)]) / (sum * sum) : 0;
+  }
+
+ private:
+  std::vector<double> sums_{0}, squares_{0};  // of all bursts before each
+};
+
+}  // namespace
+
 std::vector<double> windows_to_look_for(const Hearable& clip, int count) {
-  const double length = clip.to - clip.from;
-  const double apart_each = std::max(CloseSearch::window_seconds, length / (2.0 * std::max(1, count)));
-  return eventful_places(*clip.frames, *clip.frames, {},
-                         {clip.from, clip.to, CloseSearch::window_seconds, apart_each, count});
+  const Bursts bursts{clip};
+  constexpr std::int64_t length = window_samples / burst, step = length / 4;
+  struct Place {
+    std::int64_t from = 0;
+    double unevenness = 0;
+  };
+  std::vector<Place> places;
+  for (std::int64_t from = 0; from + length <= bursts.count(); from += step) {
+    places.push_back({from, bursts.unevenness(from, from + length)});
+  }
+  std::stable_sort(places.begin(), places.end(),
+                   [](const Place& a, const Place& b) { return a.unevenness > b.unevenness; });
+  std::vector<double> middles;
+  for (const Place& place : places) {
+    if (std::ssize(middles) == count || !(place.unevenness > 0)) break;
+    const double middle =
+        clip.hearing->origin() + static_cast<double>((place.from + length / 2) * burst) / sample_rate_hz;
+    const auto near = [&](double other) { return std::abs(other - middle) < CloseSearch::window_seconds; };
+    if (std::none_of(middles.begin(), middles.end(), near)) middles.push_back(middle);
+  }
+  std::sort(middles.begin(), middles.end());
+  return middles;
 }
 
 }  // namespace jigtime::sync

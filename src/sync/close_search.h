@@ -44,7 +44,7 @@ class CloseSearch {
   std::vector<float> scratch_;
 };
 
-/// Middles of the windows of a clip in which most happens, spread over it, in order.
+/// Middles of the windows of a clip in which blows stand out most, in order, none over another; at most `count`.
 std::vector<double> windows_to_look_for(const Hearable& clip, int count);
 
 }  // namespace jigtime::sync

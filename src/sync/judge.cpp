@@ -17,7 +17,7 @@ constexpr double clear_reach = 0.015;
 constexpr double clear_peak = 4.7;  // of a window's highest sample
 constexpr double least_explained = 0.6;
 constexpr double least_within = 0.72;
-constexpr double least_explained_within = 0.15;
+constexpr double least_explained_within = 0.5;
 /// What noise alone does in a second of Frames::activity, and in all windows what is hardly more.
 constexpr double noise_activity = 1.5;
 constexpr double hardly_audible = 40;
