@@ -21,6 +21,10 @@ constexpr double least_explained_within = 0.5;
 /// What noise alone does in a second of Frames::activity, and in all windows what is hardly more.
 constexpr double noise_activity = 1.5;
 constexpr double hardly_audible = 40;
+constexpr double least_loud = 5;  // units of Frames::activity, of a window in which something surely happens
+constexpr int few_windows = 12;
+constexpr double least_agreed_of_few = 0.75;  // of the windows that are as loud as those that agree
+constexpr double least_agreed = 0.55;
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double shared_seconds = 6;  // two segments may share that much: where a jump lies is known no better
@@ -113,14 +117,16 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
     return std::max(0.0, frames.activity(t - seconds / 2, t + seconds / 2) - noise_activity * seconds);
   };
   double all = 0, explained = 0, within = 0;
+  segment.glimpses.clear();
   for (int w = 0; w < map.windows(); ++w) {
     const double t = map.time(w);
     const double happens = std::sqrt(beyond_noise(a, t) * beyond_noise(b, t + line(t)));
     const bool in = t >= segment.from && t <= segment.to;
-    const bool on = in && map.highest(w, line(t), clear_reach).z >= clear_peak;
+    const bool agrees = map.highest(w, line(t), clear_reach).z >= clear_peak;
     all += happens;
     within += in ? happens : 0;
-    explained += on ? happens : 0;
+    explained += in && agrees ? happens : 0;
+    segment.glimpses.push_back({t, happens, agrees});
   }
   segment.audible = all;
   if (!(all > 0)) return;
@@ -131,6 +137,30 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
   if (std::abs(line(middle) - map.base()(middle)) > LagMap::sharp_reach - clear_reach && segment.windows > 0) {
     segment.explained = segment.within * segment.agreed / segment.windows;
   }
+}
+
+bool goes_on_unmatched(const std::vector<Segment>& segments) {
+  const Segment& main = strongest(segments);
+  double first = main.from, last = main.to;
+  for (const Segment& segment : segments) {
+    first = std::min(first, segment.from);
+    last = std::max(last, segment.to);
+  }
+  std::vector<double> heard;
+  for (const Glimpse& one : main.glimpses) {
+    if (one.agrees && one.at >= main.from && one.at <= main.to) heard.push_back(one.happens);
+  }
+  if (heard.empty()) return false;
+  const double loud = std::max(least_loud, signal::median(std::move(heard)) / 2);
+  int all = 0, inside = 0, agreed = 0;
+  for (const Glimpse& one : main.glimpses) {
+    if (one.happens < loud) continue;
+    const bool in = one.at >= main.from && one.at <= main.to;
+    inside += in ? 1 : 0;
+    agreed += in && one.agrees ? 1 : 0;
+    all += in || one.at < first || one.at > last ? 1 : 0;
+  }
+  return agreed < (inside < few_windows ? least_agreed_of_few : least_agreed) * all;
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {

@@ -36,6 +36,9 @@ bool on_one_line(const Segment& segment);
 /// Sets how much of what happens along the segment's line it explains; windows are `seconds` long. A song on the radio
 /// is the same on another day, but the work is not.
 void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seconds, Segment& segment);
+/// Whether much of what is as loud in both clips as where they match does not fit: a song that was played on two days
+/// fits for a while. The fewer windows there are, the more of them must fit. Precondition: not empty.
+bool goes_on_unmatched(const std::vector<Segment>& segments);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
 /// noise hides all of it, the proof must do.
 bool explains_enough(const std::vector<Segment>& segments);

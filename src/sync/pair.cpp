@@ -246,7 +246,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
       match.rivals = {*against, segment};
     }
   }
-  if (!explains_enough(match.segments)) {
+  if (match.segments.empty() || !explains_enough(match.segments) || goes_on_unmatched(match.segments)) {
     match.segments.clear();
     match.rivals.clear();
   }
@@ -257,7 +257,10 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   for (std::size_t i = 0; i + 1 < match.segments.size(); ++i) {
     narrow_jump(short_, *a.hearing, *b.hearing, match.segments[i], match.segments[i + 1]);
   }
-  for (const Segment& segment : match.segments) match.overlap += segment.to - segment.from;
+  for (Segment& segment : match.segments) {
+    match.overlap += segment.to - segment.from;
+    segment.glimpses.clear();
+  }
   return match;
 }
 

@@ -7,6 +7,14 @@
 
 namespace jigtime::sync {
 
+/// A window anywhere along a line: how much both clips heard in it beyond their noise, and whether it bears the line
+/// out.
+struct Glimpse {
+  double at = 0;
+  double happens = 0;
+  bool agrees = false;
+};
+
 /// A stretch of clip a that clip b hears too, with nothing lost in between.
 struct Segment {
   double from = 0;  ///< clip seconds of a over which windows agreed
@@ -18,9 +26,10 @@ struct Segment {
   double proof = 0;   ///< of all windows together: how far their sum stands out of what luck gives
   double coarse = 0;  ///< of the coarse search
   // Of all that both clips heard along its line, beyond what their noise does by itself:
-  double within = 0;     ///< what lies between `from` and `to`
-  double explained = 0;  ///< what bears the line out
-  double audible = 1e9;  ///< how much that was, in units of Frames::activity
+  double within = 0;                ///< what lies between `from` and `to`
+  double explained = 0;             ///< what bears the line out
+  double audible = 1e9;             ///< how much that was, in units of Frames::activity
+  std::vector<Glimpse> glimpses{};  ///< all of it, in order; not kept when the pair is remembered
 };
 
 }  // namespace jigtime::sync

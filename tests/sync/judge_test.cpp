@@ -68,6 +68,32 @@ TEST_CASE("where noise hides all that happens the proof must do, and where work 
   CHECK(!explains_enough({hidden}));
 }
 
+TEST_CASE(
+    "a song that fits for a while, while both days go on as loudly, is no match; the fewer windows, the more must "
+    "fit") {
+  const auto heard = [](int agreeing, int silent) {
+    Segment part = segment(0, 3.0 * agreeing, 5);
+    for (int i = 0; i < agreeing + silent; ++i) part.glimpses.push_back({3.0 * i, 20, i < agreeing});
+    part.to = 3.0 * (agreeing - 1);
+    part.proof = 20;
+    return std::vector<Segment>{part};
+  };
+  CHECK(!goes_on_unmatched(heard(8, 0)));
+  CHECK(!goes_on_unmatched(heard(9, 2)));
+  CHECK(goes_on_unmatched(heard(7, 3)));
+  CHECK(!goes_on_unmatched(heard(28, 10)));
+  CHECK(goes_on_unmatched(heard(20, 20)));
+  // What is quiet in either clip proves nothing, and a piece behind a loss explains its own stretch.
+  std::vector<Segment> quiet = heard(7, 3);
+  for (Glimpse& one : quiet[0].glimpses) one.happens = one.agrees ? 20 : 2;
+  CHECK(!goes_on_unmatched(quiet));
+  std::vector<Segment> two = heard(7, 3);
+  Segment behind = segment(20, 30, 5.4);
+  behind.proof = 8;
+  two.push_back(behind);
+  CHECK(!goes_on_unmatched(two));
+}
+
 TEST_CASE("pieces that follow each other on one line become one, pieces with a loss between stay two") {
   std::vector<Segment> one = {segment(0, 100, 5), segment(110, 200, 5.01)};
   one[0].windows = one[1].windows = 10;
