@@ -89,7 +89,7 @@ Inputs inputs_of(const journal::SessionRecord& record, const Listening& listenin
     const journal::Placement* before = record.placement(clip.id);
     if (before != nullptr && !before->pieces.empty()) {
       const Piece& first = before->pieces.front();
-      if (before->basis == journal::Basis::manual) {
+      if (before->basis == journal::Basis::manual && !before->tied) {
         input.manual = sync::ManualPlace{first.clip_from, first.session_start};
       } else {
         input.before = first.to_session(ClipTime{});
@@ -103,6 +103,18 @@ Inputs inputs_of(const journal::SessionRecord& record, const Listening& listenin
     inputs.clips.push_back(std::move(input));
   }
   return inputs;
+}
+
+std::vector<sync::Tie> ties_of(const journal::SessionRecord& record) {
+  const auto number_of = [&](journal::ClipId id) {
+    const auto there = [id](const journal::Clip& clip) { return clip.id == id; };
+    return static_cast<int>(std::find_if(record.clips.begin(), record.clips.end(), there) - record.clips.begin());
+  };
+  std::vector<sync::Tie> ties;
+  for (const journal::Tie& tie : record.ties) {
+    ties.push_back({number_of(tie.clip_a), tie.at_a, number_of(tie.clip_b), tie.at_b});
+  }
+  return ties;
 }
 
 journal::Basis basis_of(sync::Basis basis) {
@@ -171,6 +183,7 @@ journal::Placement placement_of(std::size_t index, const sync::LineUp& solved, c
   journal::Placement placement;
   placement.clip = clips[index].id;
   placement.basis = basis_of(result.basis);
+  placement.tied = result.tied;
   placement.pieces = result.pieces;
   for (Piece& piece : placement.pieces) piece.session_start += shift;
   for (const sync::Evidence& evidence : result.evidence) {
@@ -240,7 +253,7 @@ Result<journal::SessionRecord> line_up_session(store::Store& store, journal::Ses
   solving.progress = [&](double fraction) {
     watch.tell(listening_share + (1 - listening_share) * fraction, "lining up");
   };
-  const auto solved = sync::line_up(inputs.clips, static_cast<int>(inputs.cameras.size()), {}, solving);
+  const auto solved = sync::line_up(inputs.clips, static_cast<int>(inputs.cameras.size()), ties_of(*record), solving);
   shelf.save();  // of a line-up that was cancelled, too
   if (!solved) return solved.error();
   if (const Done kept = keep(store, *record, inputs, *listening, *solved); !kept) {
@@ -250,40 +263,6 @@ Result<journal::SessionRecord> line_up_session(store::Store& store, journal::Ses
   }
   trim_cache(most_cache_bytes);
   return store.record(id);
-}
-
-Done place_clip(store::Store& store, journal::SessionId id, const std::string& file_name, SessionTime at) {
-  const auto record = store.record(id);
-  if (!record) return record.error();
-  std::vector<std::string> names;
-  for (const journal::Clip& clip : record->clips) {
-    for (const journal::Part& part : clip.parts) {
-      if (part.path.filename() != file_name) {
-        names.push_back(part.path.filename().string());
-        continue;
-      }
-      std::int64_t rate_ppb = 0;
-      for (const journal::CameraClock& clock : record->clocks) {
-        if (clock.camera == clip.camera) rate_ppb = clock.rate_ppb;
-      }
-      Piece piece{ClipTime{}, ClipTime{clip.length}, SessionTime{}, rate_ppb, Length{0}};
-      // The file may be a later part of its recording: the clip begins so much earlier.
-      piece.session_start = at - (piece.to_session(part.clip_from) - SessionTime{});
-      if (piece.session_start < SessionTime{}) {
-        return Error{Code::invalid, "There the recording would begin before the session does (" +
-                                        to_clock_text(piece.session_start) + "). " + file_name + " begins " +
-                                        to_clock_text(part.clip_from.time_since_epoch()) + " into its recording."};
-      }
-      const journal::Placement placement{clip.id, journal::Basis::manual, {piece}, {}, {"It was placed by hand."}};
-      return store.edit("place a clip by hand", [&](store::Edit& edit) { return edit.set_placement(placement); });
-    }
-  }
-  if (names.size() > 12) {
-    names.resize(12);
-    names.emplace_back("more");
-  }
-  return Error{Code::not_found, "The session of " + to_text(record->session.date) + " has no file \"" + file_name +
-                                    "\". It has " + (names.empty() ? "no footage" : listed(names)) + "."};
 }
 
 }  // namespace jigtime::actions

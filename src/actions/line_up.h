@@ -12,13 +12,9 @@ namespace jigtime::actions {
 
 /// Listens to every clip, solves, and stores placements and camera clocks as one edit. Session time of what was tagged
 /// before stays with the footage it was tagged on: if an earlier clip turns up, everything on the session clock moves
-/// together. Manual placements are held, and so is the time of day that the builder said the session began at. One clip's failure costs that clip its sound, no more. Errors: not_found (no
-/// clips), conflict (sealed), cancelled, the store's. On any error the journal is as it was.
+/// together. Manual placements are held, and so is the time of day that the builder said the session began at. One
+/// clip's failure costs that clip its sound, no more. Errors: not_found (no clips), conflict (sealed), cancelled, the
+/// store's. On any error the journal is as it was.
 Result<journal::SessionRecord> line_up_session(store::Store& store, journal::SessionId session, const Watch& watch);
-
-/// Places the clip that holds the file so that the file's first picture lies at `at`; the next line-up holds it there.
-/// Errors: not_found (no such file in the session; the message lists what there is), invalid (before zero), conflict
-/// (sealed).
-Done place_clip(store::Store& store, journal::SessionId session, const std::string& file_name, SessionTime at);
 
 }  // namespace jigtime::actions

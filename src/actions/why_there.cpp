@@ -91,7 +91,9 @@ void say_basis(const journal::Register& known, const journal::SessionRecord& rec
       return;
     case journal::Basis::manual:
       say_begin(placement, to);
-      to.push_back("It was placed there by hand, and every line-up holds it.");
+      to.push_back(placement.tied
+                       ? "You tied it to another clip at a moment that both show; that alone tells its place."
+                       : "It was placed there by hand, and every line-up holds it.");
       return;
     case journal::Basis::none:
       to.emplace_back("It lies nowhere: neither its sound nor a clock tells where it belongs, and it is not guessed.");

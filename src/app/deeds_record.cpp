@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "actions/items.h"
-#include "actions/line_up.h"
+#include "actions/by_hand.h"
 #include "actions/spans.h"
 #include "actions/tagging.h"
 #include "actions/why_there.h"

@@ -53,7 +53,7 @@ void add_register_commands(Commands& commands);   ///< person, assembly, task, w
 void add_span_commands(Commands& commands);       ///< span, unmark
 void add_waiting_commands(Commands& commands);    ///< item, inspection
 void add_keeping_commands(Commands& commands);    ///< footage
-void add_footage_commands(Commands& commands);    ///< import, align, place, detect
+void add_footage_commands(Commands& commands);    ///< import, align, place, tie, detect
 void add_tag_commands(Commands& commands);        ///< tag, tags, mark
 void add_history_commands(Commands& commands);    ///< undo, redo, history, backup
 void add_record_commands(Commands& commands);     ///< seal, verify, find, export

@@ -1,3 +1,4 @@
+#include "actions/by_hand.h"
 #include "actions/import.h"
 #include "actions/line_up.h"
 #include "actions/propose.h"
@@ -187,6 +188,68 @@ Exit run_place(Terminal& terminal, const PlaceArguments& arguments) {
   return Exit::done;
 }
 
+struct TieArguments {
+  std::string journal;
+  std::string session;
+  std::vector<std::string> moments;
+  std::int64_t remove = 0;
+};
+
+Result<actions::FileMoment> moment_of(const std::string& text) {
+  const std::size_t equals = text.rfind('=');
+  if (equals == std::string::npos || equals == 0 || equals + 1 == text.size()) {
+    return Error{Code::invalid,
+                 "--at: \"" + text + "\" is not of the form FILE=H:MM:SS.mmm, for example 0042.mp4=0:03:07.250."};
+  }
+  const auto at = time_of(text.substr(equals + 1), "--at");
+  if (!at) return at.error();
+  return actions::FileMoment{text.substr(0, equals), at->time_since_epoch()};
+}
+
+Json tie_json(const journal::SessionRecord& record, const journal::Tie& tie) {
+  const auto end = [&](journal::ClipId clip, ClipTime at) {
+    const actions::FileMoment moment = actions::file_moment(record, clip, at);
+    return Json{{"file", shown(moment.file_name)}, {"at_s", to_seconds(moment.at)}};
+  };
+  return {{"id", tie.id.value}, {"a", end(tie.clip_a, tie.at_a)}, {"b", end(tie.clip_b, tie.at_b)}};
+}
+
+Done change_ties(OpenSession& open, const TieArguments& arguments) {
+  if (arguments.remove != 0) return actions::untie_clips(open.store, open.session.id, {arguments.remove});
+  if (arguments.moments.empty()) return {};
+  if (arguments.moments.size() != 2) {
+    return Error{Code::invalid, "A tie takes two moments: give --at FILE=TIME twice, once for each camera's file."};
+  }
+  const auto a = moment_of(arguments.moments[0]), b = moment_of(arguments.moments[1]);
+  if (!a) return a.error();
+  if (!b) return b.error();
+  const auto tied = actions::tie_clips(open.store, open.session.id, *a, *b);
+  if (!tied) return tied.error();
+  return {};
+}
+
+Exit run_tie(Terminal& terminal, const TieArguments& arguments) {
+  auto open = open_session(arguments.journal, arguments.session);
+  if (!open) return terminal.fail(open.error());
+  if (const Done changed = change_ties(*open, arguments); !changed) return terminal.fail(changed.error());
+  const auto record = open->store.record(open->session.id);
+  if (!record) return terminal.fail(record.error());
+  Json ties = Json::array();
+  for (const journal::Tie& tie : record->ties) {
+    const auto words = [&](journal::ClipId clip, ClipTime at) {
+      const actions::FileMoment moment = actions::file_moment(*record, clip, at);
+      return shown(moment.file_name) + " at " + to_clock_text(moment.at);
+    };
+    terminal.say("Tie " + std::to_string(tie.id.value) + ": " + words(tie.clip_a, tie.at_a) + " and " +
+                 words(tie.clip_b, tie.at_b));
+    ties.push_back(tie_json(*record, tie));
+  }
+  if (record->ties.empty()) terminal.say("No two clips of this session are tied.");
+  if (!arguments.moments.empty() || arguments.remove != 0) terminal.note("The next line-up goes by it: jigtime align.");
+  terminal.print({{"ties", ties}});
+  return Exit::done;
+}
+
 Exit run_detect(Terminal& terminal, const SessionArguments& arguments) {
   auto open = open_session(arguments.journal, arguments.session);
   if (!open) return terminal.fail(open.error());
@@ -241,6 +304,18 @@ void add_footage_commands(Commands& commands) {
   app->add_option("--clip", place.clip, "File name")->required();
   app->add_option("--at", place.at, "H:MM:SS[.mmm]")->required();
   commands.run(app, [&place](Terminal& terminal) { return run_place(terminal, place); });
+
+  auto& tie = commands.keep<TieArguments>();
+  app = commands.add(
+      "tie", "Tie two clips at an event that you see or hear in both, for the next line-up; list ties",
+      "jigtime tie elevator.jigtime --session 2026-03-14 --at 0042.mp4=0:03:07.250 --at b17.mov=0:00:41.5\n"
+      "  jigtime tie elevator.jigtime --session 2026-03-14 --remove 1\n\n"
+      "Times count from each file's own first picture. A clip that nothing else places is placed by its tie.");
+  app->add_option("JOURNAL", tie.journal, "The journal file")->required();
+  app->add_option("--session", tie.session, "Day of the session, YYYY-MM-DD")->required();
+  app->add_option("--at", tie.moments, "FILE=H:MM:SS[.mmm], twice")->take_all()->expected(1);
+  app->add_option("--remove", tie.remove, "Number of the tie to take out");
+  commands.run(app, [&tie](Terminal& terminal) { return run_tie(terminal, tie); });
 
   auto& detect = commands.keep<SessionArguments>();
   app = commands.add("detect", "Listen for riveting, breaks and signals; what is found is only proposed",

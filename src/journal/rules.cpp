@@ -148,10 +148,27 @@ Done check(const Mark& mark) {
   return check_note(mark.note, "The mark's note");
 }
 
+Done check(const Tie& tie, const Clip& a, const Clip& b) {
+  if (a.camera == b.camera || a.session != b.session) {
+    return invalid("A tie joins clips of two cameras in one session; " + a.name() + " and " + b.name() +
+                   " are of the same camera or of two days. Name a clip of another camera.");
+  }
+  const auto inside = [](const Clip& clip, ClipTime at) { return at >= ClipTime{} && at <= ClipTime{clip.length}; };
+  for (const auto& [clip, at] : {std::pair{&a, tie.at_a}, std::pair{&b, tie.at_b}}) {
+    if (inside(*clip, at)) continue;
+    return invalid(clip->name() + " lasts " + to_clock_text(clip->length) + "; " +
+                   to_clock_text(at.time_since_epoch()) + " is not in it. Give a time within the recording.");
+  }
+  return {};
+}
+
 Done check(const Placement& placement, const Clip& clip) {
   if (placement.clip != clip.id) return invalid("The placement belongs to another clip than " + clip.name() + ".");
   if (placement.basis == Basis::none && !placement.pieces.empty()) {
     return invalid("The placement of " + clip.name() + " has pieces but no basis.");
+  }
+  if (placement.tied && placement.basis != Basis::manual) {
+    return invalid("The placement of " + clip.name() + " is by a tie but not by hand.");
   }
   if (placement.basis != Basis::none && placement.pieces.empty()) {
     return invalid("The placement of " + clip.name() + " has a basis but no pieces.");

@@ -24,6 +24,8 @@ inline constexpr std::int64_t most_rate_ppb = 1'000'000;
 /// call-outs and counts valid (set >= 1, 0 <= drilled <= set), a break sets no fasteners, text is UTF-8.
 Done check(const Span& span, const Register& known);
 Done check(const Mark& mark);
+/// Preconditions: the clips are those that the tie names.
+Done check(const Tie& tie, const Clip& a, const Clip& b);
 /// The placement is the clip's; pieces in order, apart and inside the clip, |rate| <= 1000 ppm; none exactly when the
 /// basis is none.
 Done check(const Placement& placement, const Clip& clip);

@@ -182,6 +182,7 @@ int number_of(const SessionRecord& record, ClipId id) {
 
 void write_placement(Lines& lines, const Numbered& at, const Placement& placement, const SessionRecord& record) {
   lines.add(at, "basis", to_text(placement.basis));
+  if (placement.tied) lines.add(at, "by", "a tie");
   int number = 0;
   for (const Piece& piece : placement.pieces) {
     const Numbered inner = at.inside("piece", ++number);
@@ -243,6 +244,14 @@ void write_footage(Lines& lines, const SessionRecord& record, const Names& names
     lines.add(at, "offset", exact_text(clock.offset));
     lines.add(at, "rate ppb", clock.rate_ppb);
     lines.add(at, "known", clock.known ? "yes" : "no");
+  }
+  number = 0;
+  for (const Tie& tie : record.ties) {
+    const Numbered at{"tie", ++number};
+    lines.add(at, "clip", number_of(record, tie.clip_a));
+    lines.add(at, "clip at", exact_text(tie.at_a.time_since_epoch()));
+    lines.add(at, "with clip", number_of(record, tie.clip_b));
+    lines.add(at, "with clip at", exact_text(tie.at_b.time_since_epoch()));
   }
 }
 

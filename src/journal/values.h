@@ -29,6 +29,7 @@ using ClipId = Id<struct ClipTag_>;
 using PartId = Id<struct PartTag>;
 using SpanId = Id<struct SpanTag>;
 using MarkId = Id<struct MarkTag>;
+using TieId = Id<struct TieTag>;
 using ProposalId = Id<struct ProposalTag>;
 using EntryId = Id<struct EntryTag>;
 using ChecklistId = Id<struct ChecklistTag>;
@@ -223,7 +224,18 @@ struct Placement {
   std::vector<Piece> pieces;  ///< in clip order, not overlapping; empty exactly when basis is none
   std::vector<Evidence> evidence;
   std::vector<std::string> notes;  ///< whole sentences for the builder
+  bool tied = false;               ///< manual, but by a tie: the next line-up finds its place anew
   friend bool operator==(const Placement&, const Placement&) = default;
+};
+
+/// The builder saw or heard one event in two clips of different cameras.
+struct Tie {
+  TieId id;
+  ClipId clip_a;
+  ClipTime at_a;
+  ClipId clip_b;
+  ClipTime at_b;
+  friend bool operator==(const Tie&, const Tie&) = default;
 };
 
 /// What the line-up found out about one camera's clock in one session.
@@ -427,6 +439,7 @@ struct SessionRecord {
   std::vector<Photo> photos{};            ///< by id
   std::vector<Still> stills{};            ///< by time
   std::vector<Entry> amendments{};        ///< by number
+  std::vector<Tie> ties{};                ///< by id
 
   const Clip* clip(ClipId id) const;
   const Placement* placement(ClipId id) const;

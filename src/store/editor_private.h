@@ -49,6 +49,8 @@ class Editor final : public Edit {
   Done remove_unreadable(journal::SessionId session, const std::filesystem::path& path) override;
   Done set_placement(const journal::Placement& placement) override;
   Done set_clock(const journal::CameraClock& clock) override;
+  Result<journal::TieId> add(const journal::Tie& tie) override;
+  Done remove(journal::TieId tie) override;
   Result<journal::SpanId> add(const journal::Span& span) override;
   Done update(const journal::Span& span) override;
   Done remove(journal::SpanId span) override;

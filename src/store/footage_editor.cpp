@@ -183,8 +183,8 @@ Done Editor::remove_unreadable(SessionId session, const std::filesystem::path& p
 
 void Editor::write_placement(const Placement& placement) {
   Query{database_, "DELETE FROM placement WHERE clip = ?1"}.with(placement.clip).run();
-  Query{database_, "INSERT INTO placement (clip, basis) VALUES (?1, ?2)"}
-      .with(placement.clip, word_for(basis_words, placement.basis))
+  Query{database_, "INSERT INTO placement (clip, basis, tied) VALUES (?1, ?2, ?3)"}
+      .with(placement.clip, word_for(basis_words, placement.basis), placement.tied ? 1 : 0)
       .run();
   Query piece{database_,
               "INSERT INTO piece (clip, position, clip_from_ns, clip_to_ns, session_start_ns, rate_ppb, sigma_ns) "
@@ -229,6 +229,30 @@ Done Editor::set_clock(const CameraClock& clock) {
           "known = excluded.known"}
         .with(clock.session, clock.camera, clock.offset, clock.rate_ppb, clock.known ? 1 : 0)
         .run();
+    return {};
+  });
+}
+
+Result<TieId> Editor::add(const Tie& tie) {
+  return attempt([&]() -> Result<TieId> {
+    for (const ClipId clip : {tie.clip_a, tie.clip_b}) {
+      if (Done open = need_session_of(session_of_clip, clip.value, "clip"); !open) return open.error();
+    }
+    if (Done rules = check(tie, *read_clip(database_, tie.clip_a), *read_clip(database_, tie.clip_b)); !rules) {
+      return rules.error();
+    }
+    return TieId{
+        Query{database_, "INSERT INTO tie (clip_a, at_a_ns, clip_b, at_b_ns) VALUES (?1, ?2, ?3, ?4) RETURNING id"}
+            .with(tie.clip_a, tie.at_a, tie.clip_b, tie.at_b)
+            .run_for_id()};
+  });
+}
+
+Done Editor::remove(TieId tie) {
+  return attempt([&]() -> Done {
+    constexpr const char* session_of_tie = "SELECT session FROM clip WHERE id = (SELECT clip_a FROM tie WHERE id = ?1)";
+    if (Done open = need_session_of(session_of_tie, tie.value, "tie"); !open) return open;
+    Query{database_, "DELETE FROM tie WHERE id = ?1"}.with(tie).run();
     return {};
   });
 }

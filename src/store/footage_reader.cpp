@@ -133,18 +133,31 @@ std::vector<Clip> read_clips(Database& database, const std::string& where, std::
 std::vector<Placement> read_placements(Database& database, const std::string& where, std::int64_t value) {
   std::vector<Placement> placements;
   Places at;
-  Query row{database, ("SELECT clip, basis FROM placement WHERE clip IN (SELECT id FROM clip WHERE " + where +
+  Query row{database, ("SELECT clip, basis, tied FROM placement WHERE clip IN (SELECT id FROM clip WHERE " + where +
                        ") ORDER BY clip")};
   row.with(value);
   while (row.next()) {
     at[row.integer(0)] = placements.size();
-    placements.push_back({row.id<ClipId>(0), value_in(row, 1, basis_words), {}, {}, {}});
+    placements.push_back({row.id<ClipId>(0), value_in(row, 1, basis_words), {}, {}, {}, row.integer(2) != 0});
   }
   read_pieces(database, where, value, at, placements);
   Query note{database, of_clips("SELECT clip, text FROM placement_note", where)};
   note.with(value);
   while (note.next()) placements[at.at(note.integer(0))].notes.push_back(note.text(1));
   return placements;
+}
+
+std::vector<Tie> read_ties(Database& database, SessionId session) {
+  std::vector<Tie> ties;
+  Query row{database,
+            "SELECT id, clip_a, at_a_ns, clip_b, at_b_ns FROM tie WHERE clip_a IN (SELECT id FROM clip WHERE session = "
+            "?1) ORDER BY id"};
+  row.with(session);
+  while (row.next()) {
+    ties.push_back(
+        {row.id<TieId>(0), row.id<ClipId>(1), row.point<ClipTime>(2), row.id<ClipId>(3), row.point<ClipTime>(4)});
+  }
+  return ties;
 }
 
 std::optional<Clip> read_clip(Database& database, ClipId id) {

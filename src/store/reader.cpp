@@ -143,6 +143,7 @@ std::optional<SessionRecord> read_record(Database& database, SessionId id) {
   record.marks = read_marks(database, id);
   record.proposals = read_proposals(database, id);
   record.entry = read_entry(database, id);
+  record.ties = read_ties(database, id);
   read_beside(database, record);
   return record;
 }

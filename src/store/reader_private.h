@@ -50,5 +50,6 @@ std::optional<journal::SessionRecord> read_record(Database& database, journal::S
 /// The footage of one session, or of one clip: `where` is an SQL condition on the table clip with one ?1.
 std::vector<journal::Clip> read_clips(Database& database, const std::string& where, std::int64_t value);
 std::vector<journal::Placement> read_placements(Database& database, const std::string& where, std::int64_t value);
+std::vector<journal::Tie> read_ties(Database& database, journal::SessionId session);
 
 }  // namespace jigtime::store

@@ -26,7 +26,7 @@ const std::map<std::string, Belonging>& belongings() {
       {"inspection", {7, "session"}}, {"item", {4, "session"}},       {"span_person", {0, "span"}},
       {"span_fastener", {0, "span"}}, {"clip_note", {0, "clip"}},     {"placement", {0, "clip"}},
       {"piece", {0, "clip"}},         {"evidence", {0, "clip"}},      {"placement_note", {0, "clip"}},
-      {"part", {1, "clip"}},          {"clock_reading", {0, "part"}},
+      {"part", {1, "clip"}},          {"tie", {1, "clip"}},           {"clock_reading", {0, "part"}},
   };
   return all;
 }

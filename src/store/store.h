@@ -88,6 +88,8 @@ class Edit {
   virtual Done remove_unreadable(journal::SessionId session, const std::filesystem::path& path) = 0;
   virtual Done set_placement(const journal::Placement& placement) = 0;  ///< replaces
   virtual Done set_clock(const journal::CameraClock& clock) = 0;        ///< replaces
+  virtual Result<journal::TieId> add(const journal::Tie& tie) = 0;
+  virtual Done remove(journal::TieId tie) = 0;
   virtual Result<journal::SpanId> add(const journal::Span& span) = 0;
   virtual Done update(const journal::Span& span) = 0;
   virtual Done remove(journal::SpanId span) = 0;  ///< an item that it closed waits again

@@ -183,6 +183,7 @@ std::string noun_of(const std::string& table) {
                                                         {"placement", "placement"},
                                                         {"span", "span"},
                                                         {"mark", "mark"},
+                                                        {"tie", "tie"},
                                                         {"proposal", "proposal"},
                                                         {"inspection", "inspection"},
                                                         {"item", "open item"},

@@ -62,13 +62,16 @@ class Assembly {
   void group() {
     nodes_.resize(clips_.size());
     connected_.assign(findings_.graph.nodes.size(), false);
+    heard_ = connected_;
     for (int i = 0; i < static_cast<int>(findings_.graph.nodes.size()); ++i) {
       nodes_[at(node(i).clip)].push_back(i);
       shifts_[findings_.solved.component[at(i)]];
     }
     for (std::size_t i = 0; i < findings_.graph.edges.size(); ++i) {
       if (findings_.solved.dropped[i]) continue;
-      connected_[at(findings_.graph.edges[i].a)] = connected_[at(findings_.graph.edges[i].b)] = true;
+      const Edge& edge = findings_.graph.edges[i];
+      connected_[at(edge.a)] = connected_[at(edge.b)] = true;
+      if (edge.match >= 0) heard_[at(edge.a)] = heard_[at(edge.b)] = true;
     }
   }
 
@@ -176,18 +179,21 @@ class Assembly {
     ClipResult& result = line_up_.clips[at(clip)];
     const ClipInput& input = clips_[at(clip)];
     add_evidence(clip, result);
-    const bool heard =
-        std::any_of(nodes_[at(clip)].begin(), nodes_[at(clip)].end(), [&](int i) { return connected_[at(i)]; });
+    const auto any_of = [&](const std::vector<bool>& nodes) {
+      return std::any_of(nodes_[at(clip)].begin(), nodes_[at(clip)].end(), [&](int i) { return nodes[at(i)]; });
+    };
+    const bool heard = any_of(heard_), tied = !heard && !input.manual && any_of(connected_);
     add_notes(clip, heard, result);
     const Shift& shift = shifts_[findings_.solved.component[at(nodes_[at(clip)].front())]];
     if (!shift.known && !input.manual) return;
-    result.basis = input.manual ? Basis::manual : heard ? Basis::audio : Basis::clock;
+    result.basis = input.manual || tied ? Basis::manual : heard ? Basis::audio : Basis::clock;
+    result.tied = tied;
     for (std::size_t first = 0; first < nodes_[at(clip)].size();) {
       const std::size_t count = one_line_from(clip, first);
       result.pieces.push_back(piece_of(nodes_[at(clip)][first], nodes_[at(clip)][first + count - 1], shift));
       first += count;
     }
-    if (heard && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
+    if ((heard || tied) && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
     if (input.manual) hold(clip, heard, result);
   }
 
@@ -352,7 +358,8 @@ class Assembly {
   ClockBook book_;
   LineUp line_up_;
   std::vector<std::vector<int>> nodes_;  // by clip
-  std::vector<bool> connected_;          // by node
+  std::vector<bool> connected_;          // by node: by sound or by a tie
+  std::vector<bool> heard_;              // by node: by sound
   std::map<int, Shift> shifts_;          // by component
   bool by_hand_ = false;
   Length moved_{0};

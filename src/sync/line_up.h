@@ -74,7 +74,7 @@ struct ManualPlace {
   SessionTime is;
 };
 
-/// Two marks on the same event in two clips.
+/// Two marks on the same event in two clips, by eye or ear: right to a hundredth of a second.
 struct Tie {
   int clip_a = 0;
   ClipTime at_a;
@@ -131,6 +131,7 @@ struct Note {
 
 struct ClipResult {
   Basis basis = Basis::none;
+  bool tied = false;          ///< nothing but a tie holds it; basis is manual
   std::vector<Piece> pieces;  ///< empty exactly when basis is none
   std::vector<Evidence> evidence;
   std::vector<Note> notes;

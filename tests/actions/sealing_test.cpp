@@ -103,6 +103,7 @@ TEST_CASE("a changed byte in any sealed field of the file is found") {
                                          "unreadable.path",
                                          "photo.path",
                                          "part.id",
+                                         "tie.id",
                                          "inspection.id",
                                          "photo.id",
                                          "still.id",

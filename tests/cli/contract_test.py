@@ -331,6 +331,38 @@ class Footage(Case):
         self.assertTrue(any("sound" in note for note in clip["notes"]), clip["notes"])
         self.run_it("place", self.journal, "--session", self.DAY, "--clip", "none.mp4", "--at", "0:00:20", expect=3)
 
+    def test_a_tie_places_a_clip_that_cannot_be_heard_until_it_is_taken_out(self):
+        self.imported()
+        deaf = self.desk / "deaf"
+        deaf.mkdir()
+        # No sound and no clock that could tell: the stamp is another day's.
+        ffmpeg("-f", "lavfi", "-i", "testsrc=size=160x90:rate=25:duration=12", "-c:v", "libx264", "-metadata", "creation_time=2019-01-01T00:00:00Z", deaf / "d1.mp4")
+        self.run_it("import", self.journal, "--session", self.DAY, "--camera", f"shelf={deaf}")
+        clips = {clip["parts"][0]["file"]: clip for clip in self.ask("align", self.journal, expect=1)["clips"]}
+        self.assertIn(clips["d1.mp4"]["basis"], ("none", "clock"))
+        (other,) = [name for name in clips if name.startswith("v17")]
+        tie = ["tie", self.journal, "--session", self.DAY]
+        self.assertEqual(self.ask(*tie), {"ties": []})
+        made = self.ask(*tie, "--at", "d1.mp4=0:00:05", "--at", f"{other}=0:00:07.250")
+        self.assertEqual(made["ties"][0]["a"], {"file": "d1.mp4", "at_s": 5.0})
+        self.assertEqual(made["ties"][0]["b"], {"file": other, "at_s": 7.25})
+        for _ in range(2):  # the second line-up finds the place anew and does not take it for one placed by hand
+            clips = {clip["parts"][0]["file"]: clip for clip in self.ask("align", self.journal)["clips"]}
+            self.assertEqual(clips["d1.mp4"]["basis"], "manual")
+            piece, anchor = clips["d1.mp4"]["pieces"][0], clips[other]["pieces"][0]
+            self.assertAlmostEqual(piece["session_start_s"] + 5 * (1 + piece["rate_ppm"] * 1e-6),
+                                   anchor["session_start_s"] + 7.25 * (1 + anchor["rate_ppm"] * 1e-6), places=2)
+        why = self.ask("align", self.journal, "--session", self.DAY, "--explain", "d1.mp4")
+        self.assertTrue(any("tied" in sentence for sentence in why["sentences"]), why)
+        for wrong in (["--at", "d1.mp4=0:00:05"], ["--at", "d1.mp4=0:05:00", "--at", f"{other}=0:00:07"],
+                      ["--at", "nobody.mp4=0:00:05", "--at", f"{other}=0:00:07"], ["--at", "d1.mp4=0:00:01", "--at", "d1.mp4=0:00:02"]):
+            refused = self.run_it(*tie, *wrong, expect=3)
+            self.assertTrue(refused.stderr.strip(), wrong)
+        self.assertEqual(self.ask(*tie, "--remove", "1"), {"ties": []})
+        self.run_it(*tie, "--remove", "1", expect=3)
+        clips = {clip["parts"][0]["file"]: clip for clip in self.ask("align", self.journal, expect=1)["clips"]}
+        self.assertNotEqual(clips["d1.mp4"]["basis"], "manual")
+
     def test_what_the_builder_says_of_the_beginning_holds_when_clips_are_lined_up_again(self):
         self.imported()
         told = self.ask("align", self.journal)

@@ -113,6 +113,7 @@ inline journal::SessionRecord sample_record() {
                    "Skin oil-cans."},
                   {{2}, {1}, SpanKind::pause, at(20min), at(25min), std::nullopt, {{2}}, {}, "Tea."}};
   record.marks = {{{1}, {1}, at(12min), "First rivet."}};
+  record.ties = {{{1}, {1}, ClipTime{90s}, {2}, ClipTime{30s + 7ns}}};
   record.items = {{{1},
                    ItemKind::redo,
                    "Rib 4 again.",

@@ -56,6 +56,7 @@ inline void fill(store::Store& store) {
     for (const auto& row : record.unreadable) must(edit.add(row));
     for (const auto& row : record.placements) must(edit.set_placement(row));
     for (const auto& row : record.clocks) must(edit.set_clock(row));
+    for (const auto& row : record.ties) must(edit.add(row));
     for (const auto& row : record.spans) must(edit.add(row));
     for (const auto& row : record.marks) must(edit.add(row));
     for (const auto& row : record.items) must(edit.add(row));

@@ -146,6 +146,23 @@ TEST_CASE("where the builder put a clip it stays, and sound that disagrees is to
   CHECK(!has_note(scene.run(2).clips[1], Note::Kind::manual_disagrees));
 }
 
+TEST_CASE("a clip that only a tie holds is placed by hand and says that a tie did it") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10), tied = scene.add(2, 0, 30);
+  scene.join(a, b);
+  Edge edge;
+  edge.a = a;
+  edge.b = tied;
+  scene.findings.graph.edges.push_back(edge);
+  scene.findings.solved.dropped.push_back(false);
+  const LineUp line_up = scene.run(3);
+  CHECK(line_up.clips[static_cast<std::size_t>(tied)].basis == Basis::manual);
+  CHECK(line_up.clips[static_cast<std::size_t>(tied)].tied);
+  CHECK(start_of(line_up, tied) == doctest::Approx(30));
+  CHECK(line_up.clips[static_cast<std::size_t>(a)].basis == Basis::audio);
+  CHECK(!line_up.clips[static_cast<std::size_t>(a)].tied);
+}
+
 TEST_CASE("a part of a clip that lost time is a piece of its own and is told") {
   Scene scene;
   const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10);

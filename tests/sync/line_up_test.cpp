@@ -153,6 +153,28 @@ TEST_CASE("silence and missing sound are said, and a clock places the clip") {
   CHECK(to_seconds(result->cameras[1].clock_offset) == doctest::Approx(3600).epsilon(0.01));
 }
 
+TEST_CASE("a tie places a clip that cannot be heard, and holds against what is heard") {
+  const Shop shop = make_shop({.number = 95, .seconds = 200, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 190, .number = 1}, 0);
+  footage.add(shop, {.start = 40, .seconds = 100, .number = 2}, 1);
+  ClipInput deaf;
+  deaf.camera = 2;
+  deaf.length = from_seconds(60);
+  footage.clips.push_back(deaf);
+  // Second 30 of the clip without sound is second 100 of the first.
+  const std::vector<Tie> ties{{2, ClipTime{from_seconds(30)}, 0, ClipTime{from_seconds(100)}}};
+  const auto result = line_up(footage.clips, 3, ties, {});
+  REQUIRE(result.ok());
+  CHECK(result->clips[2].basis == Basis::manual);
+  CHECK(result->clips[2].tied);
+  CHECK(std::abs(placed_at(result->clips[2], 30) - placed_at(result->clips[0], 100)) < 0.001);
+  REQUIRE(result->clips[2].pieces.size() == 1);
+  CHECK(to_seconds(result->clips[2].pieces[0].sigma) > 0.005);
+  CHECK(to_seconds(result->clips[2].pieces[0].sigma) < 0.05);
+  CHECK(result->clips[1].basis == Basis::audio);
+}
+
 TEST_CASE("a cancelled line-up says so") {
   const Shop shop = make_shop({.number = 11, .seconds = 60, .every = 3});
   Footage footage;
