@@ -1,7 +1,6 @@
 #include "actions/by_hand.h"
 
 #include <algorithm>
-#include <tuple>
 
 #include "base/text.h"
 
@@ -31,8 +30,8 @@ Result<Found> find_file(const journal::SessionRecord& record, const std::string&
 
 Result<ClipTime> moment_in(const Found& file, const FileMoment& moment) {
   if (moment.at >= Length{0} && moment.at <= file.part->length) return file.part->clip_from + moment.at;
-  return Error{Code::invalid, moment.file_name + " lasts " + to_clock_text(file.part->length) + "; " +
-                                  to_clock_text(moment.at) + " is not in it. Count from the file's first picture."};
+  return Error{Code::conflict, moment.file_name + " lasts " + to_clock_text(file.part->length) + "; " +
+                                   to_clock_text(moment.at) + " is not in it. Count from the file's first picture."};
 }
 
 }  // namespace
@@ -62,16 +61,18 @@ Result<journal::Tie> tie_clips(store::Store& store, journal::SessionId session, 
                                const FileMoment& b) {
   const auto record = store.record(session);
   if (!record) return record.error();
-  journal::Tie tie;
-  for (const auto& [moment, clip, at] :
-       {std::tuple{&a, &tie.clip_a, &tie.at_a}, std::tuple{&b, &tie.clip_b, &tie.at_b}}) {
-    const auto file = find_file(*record, moment->file_name);
-    if (!file) return file.error();
-    const auto there = moment_in(*file, *moment);
-    if (!there) return there.error();
-    *clip = file->clip->id;
-    *at = *there;
+  const auto file_a = find_file(*record, a.file_name), file_b = find_file(*record, b.file_name);
+  if (!file_a) return file_a.error();
+  if (!file_b) return file_b.error();
+  if (file_a->clip->camera == file_b->clip->camera) {
+    return Error{Code::conflict,
+                 a.file_name + " and " + b.file_name +
+                     " are of one camera, which is never in two places. Name a file of another camera."};
   }
+  const auto at_a = moment_in(*file_a, a), at_b = moment_in(*file_b, b);
+  if (!at_a) return at_a.error();
+  if (!at_b) return at_b.error();
+  journal::Tie tie{{}, file_a->clip->id, *at_a, file_b->clip->id, *at_b};
   const Done done = store.edit("tie two clips", [&](store::Edit& edit) -> Done {
     const auto id = edit.add(tie);
     if (!id) return id.error();

@@ -21,8 +21,8 @@ struct FileMoment {
 };
 
 /// One event seen or heard in two files of different cameras: the next line-up lays them together there, whatever else
-/// it hears, and a clip that nothing else places is placed by it. Errors: not_found, invalid (one camera, a time that
-/// is not in the file), conflict (sealed).
+/// it hears, and a clip that nothing else places is placed by it. Errors: not_found, conflict (one camera, a time
+/// that is not in the file, a sealed session).
 Result<journal::Tie> tie_clips(store::Store& store, journal::SessionId session, const FileMoment& a,
                                const FileMoment& b);
 Done untie_clips(store::Store& store, journal::SessionId session, journal::TieId tie);

@@ -72,6 +72,10 @@ const std::vector<Change>& tag_changes() {
       {"mark time", [](Sealed& s) { s.record.marks[0].at += 1ns; }},
       {"mark note", [](Sealed& s) { s.record.marks[0].note += "x"; }},
       {"no mark", [](Sealed& s) { s.record.marks.clear(); }},
+      {"tie", [](Sealed& s) { s.record.ties[0].at_b += 1ns; }},
+      {"tied clips", [](Sealed& s) { std::swap(s.record.ties[0].clip_a, s.record.ties[0].clip_b); }},
+      {"no tie", [](Sealed& s) { s.record.ties.clear(); }},
+      {"by a tie", [](Sealed& s) { s.record.placements[0].tied = true; }},
   };
   return changes;
 }
@@ -184,6 +188,7 @@ TEST_CASE("a clip and the placement that refers to it may be renumbered together
   sealed.record.clips[1].id = {77};
   sealed.record.placements[1].clip = {77};
   sealed.record.placements[0].evidence[0].with = {77};
+  sealed.record.ties[0].clip_b = {77};
   CHECK(sealed.text() == Sealed{}.text());
 }
 
