@@ -127,6 +127,7 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   const auto count = std::llround((b.hearing->end() - b_origin) * sample_rate_hz);
   // Half of a window may hang over either end.
   for (std::int64_t first = -window_samples / 2; first < count - window_samples / 2; first += lags_at_once) {
+    if (stop.stop_requested()) break;
     segment_ = spectrum_of(*b.hearing, first, at(transform));
     if (segment_.empty()) continue;
     for (std::size_t w = 0; w < windows.size(); ++w) {

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <span>
+#include <stop_token>
 #include <vector>
 
 #include "signal/fft.h"
@@ -24,8 +25,9 @@ class CloseSearch {
   /// Looks for windows of a around `places` (clip seconds of a) at every lag of b. The highest lags for each window,
   /// highest first, at least half a second apart; none for one that is silent. A vote's z is the height of the
   /// correlation over its noise there, sign aside.
-  std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, std::span<const double> places,
-                                        int votes);
+  /// When stopped, what was found so far.
+  std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, std::span<const double> places, int votes,
+                                        const std::stop_token& stop);
 
  private:
   struct Window {

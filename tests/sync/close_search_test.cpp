@@ -37,7 +37,7 @@ TEST_CASE("windows under noise six times as strong are found where they lie, to 
   const std::vector<double> places = windows_to_look_for(a.hearable, 12);
   REQUIRE(places.size() >= 6);
   CloseSearch search;
-  const auto votes = search.search(a.hearable, b.hearable, places, 4);
+  const auto votes = search.search(a.hearable, b.hearable, places, 4, {});
   REQUIRE(votes.size() == places.size());
   int right = 0;
   for (std::size_t i = 0; i < votes.size(); ++i) {
@@ -56,7 +56,7 @@ TEST_CASE("a window that hangs over either end of the other clip is found by its
   const Ear b{record(shop, {.start = 20, .seconds = 30, .number = 2})};
   CloseSearch search;
   const double places[] = {10.6, 15};
-  const auto votes = search.search(a.hearable, b.hearable, places, 1);
+  const auto votes = search.search(a.hearable, b.hearable, places, 1, {});
   for (const auto& of_window : votes) {
     REQUIRE(of_window.size() == 1);
     CHECK(std::abs(of_window[0].lag + 10) < 0.001);
@@ -71,12 +71,12 @@ TEST_CASE("what is not there stands out nowhere, and silence has no votes") {
   const Ear silent{std::vector<float>(60 * sample_rate_hz)};
   const std::vector<double> places = windows_to_look_for(a.hearable, 8);
   CloseSearch search;
-  for (const auto& of_window : search.search(a.hearable, b.hearable, places, 3)) {
+  for (const auto& of_window : search.search(a.hearable, b.hearable, places, 3, {})) {
     for (const Vote& vote : of_window) CHECK(vote.z < 25);
     for (std::size_t i = 1; i < of_window.size(); ++i) CHECK(of_window[i].z <= of_window[i - 1].z);
   }
-  for (const auto& of_window : search.search(a.hearable, silent.hearable, places, 3)) CHECK(of_window.empty());
+  for (const auto& of_window : search.search(a.hearable, silent.hearable, places, 3, {})) CHECK(of_window.empty());
   const double somewhere[] = {20};
-  CHECK(search.search(silent.hearable, a.hearable, somewhere, 3).front().empty());
-  CHECK(search.search(a.hearable, b.hearable, {}, 3).empty());
+  CHECK(search.search(silent.hearable, a.hearable, somewhere, 3, {}).front().empty());
+  CHECK(search.search(a.hearable, b.hearable, {}, 3, {}).empty());
 }
