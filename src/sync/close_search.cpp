@@ -114,7 +114,7 @@ void CloseSearch::add_peaks(std::span<const float> lags, const Vote& first, std:
 }
 
 std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, std::span<const double> places,
-                                                   int votes) {
+                                                   int votes, const std::stop_token& stop) {
   std::vector<std::vector<Vote>> found(places.size());
   const double a_origin = a.hearing->origin(), b_origin = b.hearing->origin();
   std::vector<Window> windows;
