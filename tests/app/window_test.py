@@ -10,10 +10,13 @@ import sys
 import time
 import unittest
 
+import file_drop
 from window_driver import Screen, Window, drop, new_home
 
 JIGTIME = JOURNAL = ""
 DAY = "2026-03-14"
+NOW = bytes.fromhex("d55e00")  # vermillion of Okabe and Ito: the pointer of the moment on show
+STRONG = bytes.fromhex("56b4e9")  # its sky blue: the button that a dark screen puts forward
 
 
 class Driven(unittest.TestCase):
@@ -57,6 +60,28 @@ class Driven(unittest.TestCase):
 
     def go_to(self, moment):
         self.type_at("g", moment)
+
+    def screen_pixels(self, width=1280, height=800, left=0, top=0):
+        """What is on that part of the screen: three bytes a pixel, row by row."""
+        path = self.home / "screen.png"
+        self.window.picture(path)
+        return subprocess.run(["convert", str(path), "-crop", f"{width}x{height}+{left}+{top}", "+repage", "-depth", "8", "rgb:-"],
+                              check=True, capture_output=True).stdout
+
+    def pictures(self):
+        """The first camera's picture, below its name."""
+        return self.screen_pixels(280, 80, 16, 90)
+
+    def now_line(self):
+        """Where the pointer of the moment on show is, on the clock above the day strip's rows: a triangle, broad side up."""
+        width, height = 1280, 800
+        pixels = self.screen_pixels(width, height)
+        for y in range(height):
+            row = pixels[3 * y * width:3 * (y + 1) * width]
+            broad = [x for x in range(width) if row[3 * x:3 * x + 3] == NOW]
+            if len(broad) >= 4:
+                return round((broad[0] + broad[-1]) / 2), y + 2
+        self.fail("no pointer on the day strip")
 
     def mark_here(self, words):
         self.type_at("m", words)
@@ -107,6 +132,36 @@ class Bench(Driven):
         found = self.ask("verify", self.journal)
         self.assertTrue(found["ok"], found)
 
+    def test_what_is_found_comes_to_the_bench_at_its_moment(self):
+        self.ask("mark", self.journal, "--session", DAY, "--at", "0:01:07", "--note", "zebra label on the spar")
+        self.open()
+        self.go_to("2:40")
+        self.window.press("F7")
+        self.window.type("zebra")
+        time.sleep(0.5)
+        self.window.press("Return")
+        time.sleep(0.3)
+        self.assertAlmostEqual(self.mark_here("where find led"), 67, delta=0.05)
+        self.window.close()
+
+    def test_a_typed_time_and_a_click_on_the_clock_of_the_day_strip_show_that_moment_in_the_pictures(self):
+        self.open()
+        self.go_to("1:00")
+        self.window.settle()
+        first = self.pictures()
+        self.go_to("1:30")
+        self.window.settle()
+        self.assertNotEqual(self.pictures(), first, "another moment shows other pictures")
+        self.assertAlmostEqual(self.mark_here("typed"), 90, delta=0.05)
+        now, top = self.now_line()
+        self.go_to("1:00")
+        self.window.settle()
+        self.assertEqual(self.pictures(), first, "the same moment shows the same pictures")
+        self.window.xdotool("mousemove", now, top, "click", 1)
+        self.window.settle()
+        self.assertAlmostEqual(self.mark_here("clicked"), 90, delta=0.5)  # a pixel is 0.2 s while the whole day is on show
+        self.window.close()
+
     def test_the_film_plays_and_stands_still_and_steps_by_pictures(self):
         self.open()
         self.go_to("0:30")
@@ -154,6 +209,61 @@ class Bench(Driven):
         self.window.program.wait()
         self.assertEqual(len(self.spans()), count)
         self.open()
+        self.assertEqual(self.window.close(), 0)
+
+
+class Dropping(Driven):
+    """Files dropped as a file manager drops them, over XDND."""
+
+    def drop(self, *files):
+        window = self.window.find("Jigtime")
+        self.assertTrue(file_drop.drop(self.screen.display, window, 600, 300, files), "the window takes files")
+
+    def card(self):
+        """The folder of one camera with one short clip."""
+        folder = self.home / "over the vice"
+        folder.mkdir()
+        subprocess.run(["ffmpeg", "-nostdin", "-v", "error", "-f", "lavfi", "-i", "testsrc=size=160x90:rate=10:duration=2", "-f", "lavfi", "-i",
+                        "anoisesrc=d=2:c=pink:a=0.1", "-metadata", "creation_time=2026-04-18T09:30:00Z", str(folder / "a clip.mp4")], check=True)
+        return folder
+
+    def press_the_strong_button(self):
+        """The one button that a screen puts forward."""
+        width, height = 1280, 800
+        pixels = self.screen_pixels(width, height)
+        inside = [(i % width, i // width) for i in range(width * height) if pixels[3 * i:3 * i + 3] == STRONG]
+        self.assertGreater(len(inside), 500, "a button is put forward")
+        xs, ys = sorted(x for x, _ in inside), sorted(y for _, y in inside)
+        self.window.xdotool("mousemove", xs[len(xs) // 2], ys[len(ys) // 2], "click", 1)
+
+    def test_a_folder_dropped_onto_an_open_journal_is_imported_with_its_name_as_the_camera(self):
+        journal = self.home / "empty.jigtime"
+        subprocess.run([JIGTIME, "new", str(journal), "--build", "Marten, serial 8", "--zone", "Europe/Lisbon"], check=True, capture_output=True)
+        self.window.open(journal, title="Marten, serial 8")
+        self.window.settle()
+        self.drop(self.card())
+        self.window.settle()
+        self.press_the_strong_button()
+        day = self.wait_for(lambda: next(iter(self.ask("show", journal)["sessions"]), None), "the imported day")["session"]
+        self.assertEqual(day, "2026-04-18")
+        self.assertEqual([clip["camera"] for clip in self.ask("show", journal, "--session", day)["clips"]], ["over the vice"])
+        self.assertEqual(self.window.close(), 0)
+
+    def test_a_journal_dropped_onto_the_start_screen_opens(self):
+        self.window.open()
+        self.window.settle()
+        self.drop(self.journal)
+        self.wait_for(lambda: self.window.find("Marten, serial 7"), "the journal in the window")
+        self.assertEqual(self.window.close(), 0)
+
+    def test_a_folder_dropped_before_there_is_a_journal_starts_nothing_and_harms_nothing(self):
+        self.window.open()
+        self.window.settle()
+        card = self.card()
+        before = sorted((file.name, file.stat().st_mtime_ns) for file in card.iterdir())
+        self.drop(card)
+        self.window.settle()
+        self.assertEqual(sorted((file.name, file.stat().st_mtime_ns) for file in card.iterdir()), before)
         self.assertEqual(self.window.close(), 0)
 
 
