@@ -257,6 +257,7 @@ void search(Model& model) {
     auto hits = store.find(text, 200);
     return [&model, text, hits = std::move(hits)] {
       if (model.find.asked != text) return;  // more was typed meanwhile
+      model.find.answered = text;
       model.find.chosen = 0;
       model.find.hits = hits ? *hits : std::vector<store::Hit>{};
       if (!hits) model.tell({hits.error().message(), true});

@@ -46,7 +46,7 @@ void draw_fasteners(Model& model) {
   const float below = ledger->rivets.warnings.empty() ? em(4) : ImGui::GetContentRegionAvail().y * 0.35F;
   if (begin_table("fasteners",
                   {Word::col_task, Word::col_callout, Word::col_against_plan, Word::col_set, Word::col_drilled},
-                  {4, 2.2F, 5, 0.8F, 1}, ImGui::GetContentRegionAvail().y - below)) {
+                  {3.2F, 3.2F, 4, 0.8F, 1.4F}, ImGui::GetContentRegionAvail().y - below)) {
     for (const auto& line : ledger->rivets.lines) draw_line(line);
     ImGui::EndTable();
   }

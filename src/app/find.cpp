@@ -74,12 +74,16 @@ void draw_find(Model& model) {
   if (find.focus) ImGui::SetKeyboardFocusHere();
   const bool taken =
       input("##find", find.text, say(Word::find_hint), std::min(em(40), ImGui::GetContentRegionAvail().x),
-            ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackHistory, choose, &find);
+            ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackHistory | ImGuiInputTextFlags_AutoSelectAll,
+            choose, &find);
   if (ImGui::IsItemActive()) find.focus = false;
   search(model);
-  if (taken && find.chosen < std::ssize(find.hits))
-    return jump(model, find.hits[static_cast<std::size_t>(find.chosen)]);
-  if (taken) find.focus = true;
+  find.entered = find.entered || taken;
+  if (find.entered && find.answered == find.text) {  // never to what an earlier text had found
+    find.entered = false;
+    if (find.chosen < std::ssize(find.hits)) return jump(model, find.hits[static_cast<std::size_t>(find.chosen)]);
+    find.focus = true;
+  }
   if (trimmed(find.text).empty()) return empty_state(Word::find_empty, Word::find_empty_do);
   if (find.hits.empty()) return empty_state(Word::find_nothing, Word::find_nothing_do);
   dim(counted(find.hits.size(), Word::hit_one, Word::hit_many));

@@ -27,7 +27,11 @@ void go_to_screen(Model& model, Screen screen) {
   if (needs_journal && !model.snapshot) return model.tell({std::string{say(Word::open_first)}, true});
   if (screen == Screen::help && model.screen != Screen::help) model.before_help = model.screen;
   if (screen == Screen::help && model.screen == Screen::help) screen = model.before_help;
-  if (screen == Screen::find) model.find.focus = true;
+  if (screen == Screen::find) {
+    model.find.focus = true;
+    model.find.entered = false;
+    model.find.asked.clear();  // what was written since counts too
+  }
   model.screen = screen;
 }
 

@@ -35,6 +35,7 @@ int named(int key, int scancode) {
 std::vector<Press> KeyQueue::next(GLFWwindow* window, bool text_is_typed) {
   std::vector<Press> presses;
   std::vector<int> down;
+  std::vector<int> released;
   while (!events_.empty()) {
     const Event event = events_.front();
     if (!event.is_key && !presses.empty() && text_is_typed) break;  // what is typed behind Enter belongs elsewhere
@@ -42,7 +43,10 @@ std::vector<Press> KeyQueue::next(GLFWwindow* window, bool text_is_typed) {
     if (event.is_key && !letter) {
       const bool pressed = event.action != GLFW_RELEASE && !is_modifier(event.key);
       if ((pressed || is_modifier(event.key)) && !presses.empty()) break;
+      // ImGui sees a key that is let go and pressed again within one frame as held all the while.
+      if (pressed && std::find(released.begin(), released.end(), event.key) != released.end()) break;
       if (!pressed && std::find(down.begin(), down.end(), event.key) != down.end()) break;
+      if (event.action == GLFW_RELEASE) released.push_back(event.key);
       if (pressed) {
         down.push_back(event.key);
         presses.push_back({named(event.key, event.scancode), (event.mods & GLFW_MOD_SHIFT) != 0,

@@ -97,6 +97,8 @@ struct ItemsState {
 struct FindState {
   std::string text;
   std::string asked;
+  std::string answered;  ///< what `hits` were found for
+  bool entered = false;  ///< Enter was pressed; the answer is still to come
   std::vector<store::Hit> hits;
   int chosen = 0;
   bool focus = true;

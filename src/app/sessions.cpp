@@ -59,7 +59,7 @@ void draw_report(const Model& model) {
 
 void draw_table(Model& model, const LedgerView& ledger) {
   if (!begin_table("sessions", {Word::col_day, Word::col_hours, Word::col_elapsed, Word::col_untagged, Word::col_state},
-                   {2.7F, 1.2F, 1, 1, 2.6F}))
+                   {2.7F, 1.5F, 1, 1.1F, 2.2F}))
     return;
   for (const SessionLine& line : ledger.sessions) {
     ImGui::TableNextRow();

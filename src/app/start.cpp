@@ -108,7 +108,7 @@ void draw_start(Model& model) {
   if (model.opening) wrapped(say(Word::opening));
   const float width = ImGui::GetContentRegionAvail().x;
   const bool two = width > em(50);
-  ImGui::BeginChild("start left", {two ? width / 2 : 0, two ? 0 : em(16)}, false);
+  ImGui::BeginChild("start left", {two ? width / 2 : 0, two ? 0 : em(model.settings.journals.empty() ? 5.0F : 16.0F)}, false);
   draw_last(model);
   ImGui::EndChild();
   if (two) ImGui::SameLine();

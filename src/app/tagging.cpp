@@ -228,8 +228,8 @@ void draw_span_deeds(Model& model) {
 }  // namespace
 
 void draw_tagging(Model& model) {
-  if (model.bench.entry.open()) draw_entry(model);
   draw_state(model);
+  if (model.bench.entry.open()) draw_entry(model);
   if (!model.sealed()) {
     draw_begin_end(model);
     draw_more(model);

@@ -144,6 +144,31 @@ class Bench(Driven):
         self.assertAlmostEqual(self.mark_here("where find led"), 67, delta=0.05)
         self.window.close()
 
+    def test_enter_right_behind_the_last_letter_leads_to_what_was_typed_and_not_to_what_was_found_before(self):
+        """Enter once took the first hit of the text before, since the answer to the new one was still to come."""
+        self.ask("mark", self.journal, "--session", DAY, "--at", "0:01:07", "--note", "zebra label on the spar")
+        self.ask("mark", self.journal, "--session", DAY, "--at", "0:02:07", "--note", "quagga label on the rib")
+        self.open()
+        self.window.press("F7")
+        self.window.type("quagga")
+        time.sleep(1)
+        self.window.press("ctrl+a")
+        self.window.xdotool("key", "--delay", 0, *"zebra", "Return")
+        time.sleep(1)
+        self.assertAlmostEqual(self.mark_here("where find led"), 67, delta=0.05)
+        self.window.close()
+
+    def test_keys_pressed_faster_than_the_window_draws_are_all_taken(self):
+        """Each key counts once: what was pressed, let go and pressed again between two pictures was once taken as held down.
+        Faster than this the screen's own server takes it for a key held down."""
+        self.open()
+        self.window.press("m")
+        self.window.type("five too many12345")
+        self.window.xdotool("key", "--delay", 60, *["BackSpace"] * 5)
+        self.window.press("Return")
+        self.wait_for(lambda: "five too many" in [mark["note"] for mark in self.marks()], "the mark without its last five letters")
+        self.window.close()
+
     def test_a_typed_time_and_a_click_on_the_clock_of_the_day_strip_show_that_moment_in_the_pictures(self):
         self.open()
         self.go_to("1:00")

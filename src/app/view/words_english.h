@@ -17,7 +17,7 @@
   X(first_2, "2. Drop the cameras' folders onto this window. Every clip is put on one clock by its sound; no file of yours is changed.") \
   X(first_3, "3. At the bench, play the day and say what was done: B begins a span, E ends it. Hours and fasteners add up by themselves.") \
   X(last_journals, "Last journals") \
-  X(no_journals, "None yet. Make one on the right, or drop a .jigtime file here.") \
+  X(no_journals, "None yet. Make a new one, or drop a .jigtime file here.") \
   X(new_journal, "A new journal") \
   X(new_journal_button, "New journal ...") \
   X(build_name, "Name of the build") \
@@ -55,7 +55,7 @@
   X(col_state, "State") \
   X(is_sealed, "Sealed") \
   X(is_open, "Open") \
-  X(is_open_untagged, "Open, some footage untagged") \
+  X(is_open_untagged, "Open, not all tagged") \
   X(add_footage, "Add footage") \
   X(add_footage_do, "Drop folders or files here, one for each camera, and name the cameras. Or type a path.") \
   X(camera_name_hint, "camera's name") \
@@ -180,7 +180,7 @@
   X(was_split, "Split at {0}.") \
   X(trimmed_begin, "Now begins at {0}.") \
   X(trimmed_end, "Now ends at {0}.") \
-  X(nothing_to_split, "No span lies under this moment. Go into one, or click one, and press C.") \
+  X(nothing_to_split, "No span lies under this moment. Go into one, or click one, and press Shift+S.") \
   X(nothing_selected, "Nothing is selected. Click a span or a mark first.") \
   X(select_one, "Click one span first; its begin or end then moves to this moment.") \
   X(span_deleted, "{0} span deleted.") \
@@ -190,7 +190,7 @@
   X(spans_selected, "{0} spans selected.") \
   X(nothing_heard_here, "Nothing was heard here that could be accepted. Jump to riveting with J and Page Down.") \
   X(sealed_refuses, "This day is sealed and takes no further change. What turns out wrong is amended: jigtime amend.") \
-  X(split_here, "Cut here") \
+  X(split_here, "Split here") \
   X(begin_here, "Begin here") \
   X(end_here, "End here") \
   X(remove, "Delete") \
