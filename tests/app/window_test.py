@@ -119,7 +119,9 @@ class Bench(Driven):
         time.sleep(0.3)
         self.assertAlmostEqual(self.mark_here("found by typing"), 180, delta=0.05)
 
-        self.window.press("F5", "s", "y")
+        self.window.press("F5", "s")
+        time.sleep(0.5)  # the question is read first
+        self.window.press("y")
         self.wait_for(lambda: self.ask("verify", self.journal)["entries"] == 1, "the seal")
         self.window.press("F3", "b", "Right", "e")  # a sealed day takes no span
         time.sleep(0.5)
