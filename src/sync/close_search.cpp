@@ -13,7 +13,7 @@ constexpr int window_samples = static_cast<int>(CloseSearch::window_seconds * sa
 constexpr int lags_at_once = transform - window_samples;
 constexpr double low_hz = 300, high_hz = 7000;
 constexpr float least_power = 1e-30f;
-constexpr float worth_a_look = 4.6f;    // noise alone goes beyond it about once in a second's lags
+constexpr float worth_a_look = 4.6f;    // noise alone goes beyond it about once in fifteen seconds of lags
 constexpr double apart = 0.5;           // seconds
 constexpr double quiet_noise = 0.6745;  // median of |x| for a standard normal x
 constexpr std::size_t alike = 4096;     // lags that share a noise: louder sound makes higher peaks without being alike
@@ -156,9 +156,10 @@ class Bursts {
     const auto count = std::llround((hearing.end() - hearing.origin()) * sample_rate_hz);
     std::vector<float> block(at(burst * 1024));
     float before = 0;
-    for (std::int64_t first = 0; first + std::ssize(block) <= count; first += std::ssize(block)) {
+    for (std::int64_t first = 0; first < count; first += std::ssize(block)) {
       hearing.read(first, block);
-      for (std::size_t i = 0; i < block.size(); i += at(burst)) {
+      const std::int64_t whole = std::min<std::int64_t>(std::ssize(block), (count - first) / burst * burst);
+      for (std::size_t i = 0; i < at(whole); i += at(burst)) {
         float power = 0;
         for (std::size_t k = i; k < i + at(burst); ++k) {
           power += (block[k] - before) * (block[k] - before);
