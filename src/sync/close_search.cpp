@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace jigtime::sync {
 
@@ -55,13 +54,7 @@ void keep_highest(std::vector<Vote>& votes, std::size_t most) {
 
 }  // namespace
 
-CloseSearch::CloseSearch() : fft_{transform}, taper_(at(window_samples)), samples_(at(transform)) {
-  const double edge = window_samples / 16.0;
-  for (int i = 0; i < window_samples; ++i) {
-    const double in = std::min(1.0, (std::min(i, window_samples - 1 - i) + 0.5) / edge);
-    taper_[at(i)] = static_cast<float>(0.5 - 0.5 * std::cos(std::numbers::pi * in));
-  }
-}
+CloseSearch::CloseSearch() : fft_{transform}, taper_{tapered(window_samples)}, samples_(at(transform)) {}
 
 /// Empty when there is nothing but silence. A window is tapered and followed by zeros.
 signal::Spectrum CloseSearch::spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples) {

@@ -76,18 +76,22 @@ std::optional<Error> Hearing::failure() const {
   return failure_;
 }
 
-FineMatcher::FineMatcher(int samples, double reach)
-    : correlator_{samples, sample_rate_hz, whitening},
-      reach_{std::min(reach, samples / 4.0 / sample_rate_hz)},
-      taper_(static_cast<std::size_t>(samples)),
-      a_(taper_.size()),
-      b_(taper_.size()) {
+std::vector<float> tapered(int samples) {
+  std::vector<float> taper(static_cast<std::size_t>(samples));
   const double edge = samples / 16.0;
   for (int i = 0; i < samples; ++i) {
     const double in = std::min(1.0, (std::min(i, samples - 1 - i) + 0.5) / edge);
-    taper_[static_cast<std::size_t>(i)] = static_cast<float>(0.5 - 0.5 * std::cos(std::numbers::pi * in));
+    taper[static_cast<std::size_t>(i)] = static_cast<float>(0.5 - 0.5 * std::cos(std::numbers::pi * in));
   }
+  return taper;
 }
+
+FineMatcher::FineMatcher(int samples, double reach)
+    : correlator_{samples, sample_rate_hz, whitening},
+      reach_{std::min(reach, samples / 4.0 / sample_rate_hz)},
+      taper_{tapered(samples)},
+      a_(taper_.size()),
+      b_(taper_.size()) {}
 
 double FineMatcher::match(const Hearing& a, const Hearing& b, double at, const Line& line) {
   const std::int64_t half = correlator_.size() / 2;

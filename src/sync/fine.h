@@ -36,6 +36,9 @@ class Hearing {
 /// that both microphones hear strongly outdo the direct sound of a far source.
 void favour_onsets(std::span<float> samples);
 
+/// Ones that rise from zero and fall to it over a sixteenth at either end, as a raised cosine.
+std::vector<float> tapered(int samples);
+
 /// Whitened cross-correlation of equally long windows. One object for each thread.
 class FineMatcher {
  public:
