@@ -106,8 +106,9 @@ void CloseSearch::add_peaks(std::span<const float> lags, const Vote& first, std:
   }
 }
 
-std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, std::span<const double> places,
-                                                   int votes, const std::stop_token& stop) {
+std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, const Extent& within,
+                                                   std::span<const double> places, int votes,
+                                                   const std::stop_token& stop) {
   std::vector<std::vector<Vote>> found(places.size());
   const double a_origin = a.hearing->origin(), b_origin = b.hearing->origin();
   std::vector<Window> windows;
@@ -117,16 +118,18 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
     window.spectrum = spectrum_of(*a.hearing, window.first, taper_.size());
     windows.push_back(std::move(window));
   }
-  const auto count = std::llround((b.hearing->end() - b_origin) * sample_rate_hz);
+  const auto sample_at = [&](double t) { return std::llround((t - b_origin) * sample_rate_hz); };
+  const std::int64_t begin = sample_at(std::max(b_origin, within.from));
+  const std::int64_t end = sample_at(std::min(b.hearing->end(), within.to));
   // Half of a window may hang over either end.
-  for (std::int64_t first = -window_samples / 2; first < count - window_samples / 2; first += lags_at_once) {
+  for (std::int64_t first = begin - window_samples / 2; first < end - window_samples / 2; first += lags_at_once) {
     if (stop.stop_requested()) break;
     segment_ = spectrum_of(*b.hearing, first, at(transform));
     if (segment_.empty()) continue;
     for (std::size_t w = 0; w < windows.size(); ++w) {
       if (windows[w].spectrum.empty()) continue;
       correlate(windows[w]);
-      const std::int64_t lags = std::min<std::int64_t>(lags_at_once, count - window_samples / 2 - first);
+      const std::int64_t lags = std::min<std::int64_t>(lags_at_once, end - window_samples / 2 - first);
       const double lag = b_origin - a_origin + static_cast<double>(first - windows[w].first) / sample_rate_hz;
       add_peaks({samples_.data(), at(lags)}, {places[w], lag, 0}, found[w]);
       if (found[w].size() > 4096) keep_highest(found[w], static_cast<std::size_t>(votes));

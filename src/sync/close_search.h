@@ -12,7 +12,7 @@
 
 #include "signal/fft.h"
 #include "sync/block_search.h"
-#include "sync/pair.h"
+#include "sync/hearable.h"
 
 namespace jigtime::sync {
 
@@ -22,12 +22,11 @@ class CloseSearch {
   static constexpr double window_seconds = 2;  ///< in which 200 ppm move nothing by more than a few samples
 
   CloseSearch();
-  /// Looks for windows of a around `places` (clip seconds of a) at every lag of b. The highest lags for each window,
-  /// highest first, at least half a second apart; none for one that is silent. A vote's z is the height of the
-  /// correlation over its noise there, sign aside.
-  /// When stopped, what was found so far.
-  std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, std::span<const double> places, int votes,
-                                        const std::stop_token& stop);
+  /// Looks for windows of a around `places` (clip seconds of a) at every lag at which they lie `within` b. The highest
+  /// lags for each window, highest first, at least half a second apart; none for one that is silent. A vote's z is the
+  /// height of the correlation over its noise there, sign aside. When stopped, what was found so far.
+  std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, const Extent& within,
+                                        std::span<const double> places, int votes, const std::stop_token& stop);
 
  private:
   struct Window {

@@ -14,6 +14,8 @@ namespace {
 constexpr double knot_sigma = 2e-5;  // seconds
 /// What two clips say of a loss by their lines; windows on both sides know it better.
 constexpr double split_sigma = 0.01;
+/// Half a window, and how well the place of a loss is known, seconds.
+constexpr double either_side = 3;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -25,16 +27,26 @@ int node_at(const std::vector<Node>& nodes, int first, double seconds) {
   return found;
 }
 
+/// Whether the clip lost time so near that a window around `seconds` heard both sides.
+bool near_loss(const Graph& graph, int node, double seconds) {
+  return std::any_of(graph.links.begin(), graph.links.end(), [&](const Link& link) {
+    return link.lost != 0 && (link.before == node || link.before + 1 == node) &&
+           std::abs(graph.nodes[at(link.before)].to - seconds) < either_side;
+  });
+}
+
 void add_edges(const Segment& segment, int match, int first_a, int first_b, Graph& graph) {
-  std::map<std::pair<int, int>, std::vector<Observation>> groups;
+  std::map<std::pair<int, int>, std::vector<Observation>> groups, doubtful;
   for (const Observation& one : segment.observations) {
     const int a = node_at(graph.nodes, first_a, one.at), b = node_at(graph.nodes, first_b, one.at + one.lag);
-    groups[{a, b}].push_back(one);
+    const bool unclear = near_loss(graph, a, one.at) || near_loss(graph, b, one.at + one.lag);
+    (unclear ? doubtful : groups)[{a, b}].push_back(one);
   }
+  if (groups.empty()) groups = std::move(doubtful);
   for (auto& [nodes, observations] : groups) {
     const CommonSlope common = common_slope(observations);
-    graph.edges.push_back({nodes.first, nodes.second, match, common.spread, common.slope, common.sigma, segment.proof,
-                           std::move(observations)});
+    graph.edges.push_back({nodes.first, nodes.second, match, common.spread, common.slope, common.sigma, segment.doubt,
+                           segment.proof, std::move(observations)});
   }
 }
 

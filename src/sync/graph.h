@@ -23,6 +23,7 @@ struct Edge {
   double spread = 0;  ///< of the observations around their line, seconds
   double slope = 0;   ///< of that line
   double slope_sigma = 0;
+  double doubt = 0;  ///< of the segment, seconds
   double strength = 0;
   std::vector<Observation> observations;  ///< at clip a's seconds
 };

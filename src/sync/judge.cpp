@@ -13,7 +13,11 @@ namespace {
 constexpr double one_shop = 0.008;        // seconds around a line: most sounds of a shop
 constexpr double one_shop_chance = 0.45;  // of a lag that says nothing to lie there
 constexpr double surely_together = -1.3;
+constexpr double one_place = 0.0005;       // seconds around a line: one way of the sound
+constexpr double one_place_chance = 0.06;  // of a lag that says nothing to lie there
+constexpr double surely_one_place = -3;
 constexpr double clear_reach = 0.015;
+constexpr double least_closely = 0.0005;
 constexpr double clear_peak = 4.7;  // of a window's highest sample
 constexpr double least_explained = 0.6;
 constexpr double least_within = 0.72;
@@ -21,37 +25,23 @@ constexpr double least_explained_within = 0.5;
 /// What noise alone does in a second of Frames::activity, and in all windows what is hardly more.
 constexpr double noise_activity = 1.5;
 constexpr double hardly_audible = 40;
-constexpr double least_loud = 5;  // units of Frames::activity, of a window in which something surely happens
 constexpr int few_windows = 12;
 constexpr double least_agreed_of_few = 0.75;  // of the windows that are as loud as those that agree
 constexpr double least_agreed = 0.55;
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
-constexpr double shared_seconds = 6;  // two segments may share that much: where a jump lies is known no better
 constexpr double warming_slope = 20e-6;
-
-double shared(double from_a, double to_a, double from_b, double to_b) {
-  return std::min(to_a, to_b) - std::max(from_a, from_b);
-}
+constexpr int nearest_blow = 20, farthest_blow = 75;  // cells of the map: 13 to 50 blows a second
+constexpr int one_shop_cells = 6;                     // to either side, beyond the blur
+/// Evidence in all windows by which a line must lead those a blow beside it. Own simulation: of the lines that lead by
+/// less one in five is wrong.
+constexpr double clear_lead = 12;
 
 }  // namespace
 
 const Segment& strongest(const std::vector<Segment>& segments) {
   const auto weaker = [](const Segment& s, const Segment& t) { return s.proof < t.proof; };
   return *std::max_element(segments.begin(), segments.end(), weaker);
-}
-
-bool contradict(const Segment& s, const Segment& t) {
-  if (shared(s.from, s.to, t.from, t.to) > shared_seconds) return true;
-  const auto heard_from = [](const Segment& x) { return x.from + x.fit.line(x.from); };
-  const auto heard_to = [](const Segment& x) { return x.to + x.fit.line(x.to); };
-  if (shared(heard_from(s), heard_to(s), heard_from(t), heard_to(t)) > shared_seconds) return true;
-  return (s.from < t.from) != (heard_from(s) < heard_from(t));
-}
-
-bool same_place(const Segment& s, const Segment& t) {
-  const double middle = (std::max(s.from, t.from) + std::min(s.to, t.to)) / 2;
-  return shared(s.from, s.to, t.from, t.to) > 0 && std::abs(s.fit.line(middle) - t.fit.line(middle)) < 0.02;
 }
 
 Stretch without_strays(const LagMap& map, const Stretch& stretch, const Line& line) {
@@ -102,13 +92,75 @@ Segment observe_all(const LagMap& map, const Stretch& stretch, const Backings& b
   return whole;
 }
 
+Shares shares_of(const Segment& segment) {
+  double all = 0;
+  Shares shares;
+  for (const Glimpse& one : segment.glimpses) {
+    const bool in = one.at >= segment.from && one.at <= segment.to;
+    all += one.happens;
+    shares.within += in ? one.happens : 0;
+    shares.explained += in && one.agrees ? one.happens : 0;
+  }
+  return all > 0 ? Shares{shares.within / all, shares.explained / all} : Shares{};
+}
+
 bool on_one_line(const Segment& segment) {
-  const auto near = [&](const Observation& one) { return std::abs(one.lag - segment.fit.line(one.at)) < one_shop; };
   const auto& all = segment.observations;
-  const int together = static_cast<int>(std::count_if(all.begin(), all.end(), near));
-  const double log10_chance =
-      signal::log10_binomial_tail(together - 1, static_cast<int>(all.size()) - 1, one_shop_chance);
-  return log10_chance < surely_together;
+  // Log10 of the chance that as many lie so near the line by luck.
+  const auto chance_within = [&](double reach, double chance) {
+    const auto near = [&](const Observation& one) { return std::abs(one.lag - segment.fit.line(one.at)) < reach; };
+    const int together = static_cast<int>(std::count_if(all.begin(), all.end(), near));
+    return signal::log10_binomial_tail(together - 1, static_cast<int>(all.size()) - 1, chance);
+  };
+  return chance_within(one_shop, one_shop_chance) < surely_together ||
+         chance_within(one_place, one_place_chance) < surely_one_place;
+}
+
+double doubt_beside(const LagMap& map, const Segment& segment, const std::vector<Segment>& others) {
+  constexpr int reach = farthest_blow + one_shop_cells;
+  const auto own = [&](double t) {
+    const bool in = t >= segment.from && t <= segment.to;
+    return in || std::none_of(others.begin(), others.end(), [t](const Segment& s) { return t >= s.from && t <= s.to; });
+  };
+  // By cells beside the line: the best within the shop, summed over the windows.
+  std::vector<double> sums(2 * farthest_blow + 1, 0.0);
+  for (int w = 0; w < map.windows(); ++w) {
+    if (!own(map.time(w))) continue;
+    const auto cells = map.cells(w);
+    const double off = segment.fit.line(map.time(w)) - map.base()(map.time(w));
+    const int middle = static_cast<int>(cells.size()) / 2 + static_cast<int>(std::lround(off / LagMap::cell_seconds));
+    if (middle < reach || middle + reach >= static_cast<int>(cells.size())) continue;
+    for (int k = -farthest_blow; k <= farthest_blow; ++k) {
+      const auto first = cells.begin() + middle + k - one_shop_cells;
+      sums[static_cast<std::size_t>(farthest_blow + k)] += *std::max_element(first, first + 2 * one_shop_cells + 1);
+    }
+  }
+  const double here = sums[farthest_blow];
+  for (int k = nearest_blow; k <= farthest_blow; ++k) {
+    const double beside =
+        std::max(sums[static_cast<std::size_t>(farthest_blow - k)], sums[static_cast<std::size_t>(farthest_blow + k)]);
+    if (here - beside < clear_lead) return k * LagMap::cell_seconds / 2;
+  }
+  return 0;
+}
+
+double doubtful_jump(const Segment& segment, const Segment& main) {
+  const double middle = (segment.from + segment.to) / 2;
+  const double jump = std::abs(segment.fit.line(middle) - main.fit.line(middle));
+  return jump < longest_blow && segment.doubt + main.doubt > 0 ? jump : 0;
+}
+
+void doubt_blows(const LagMap& map, std::vector<Segment>& segments) {
+  for (Segment& segment : segments) segment.doubt = doubt_beside(map, segment, segments);
+  for (std::size_t i = 1; i < segments.size();) {
+    const double jump = doubtful_jump(segments[i], segments.front());
+    if (jump > 0) {
+      segments.front().doubt = std::max(segments.front().doubt, jump / 2);
+      segments.erase(segments.begin() + static_cast<std::ptrdiff_t>(i));
+    } else {
+      ++i;
+    }
+  }
 }
 
 void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seconds, Segment& segment) {
@@ -116,22 +168,20 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
   const auto beyond_noise = [seconds](const Frames& frames, double t) {
     return std::max(0.0, frames.activity(t - seconds / 2, t + seconds / 2) - noise_activity * seconds);
   };
-  double all = 0, explained = 0, within = 0;
+  const double closely = std::clamp(3 * segment.fit.spread, least_closely, clear_reach);
+  segment.audible = 0;
   segment.glimpses.clear();
   for (int w = 0; w < map.windows(); ++w) {
     const double t = map.time(w);
     const double happens = std::sqrt(beyond_noise(a, t) * beyond_noise(b, t + line(t)));
-    const bool in = t >= segment.from && t <= segment.to;
-    const bool agrees = map.highest(w, line(t), clear_reach).z >= clear_peak;
-    all += happens;
-    within += in ? happens : 0;
-    explained += in && agrees ? happens : 0;
-    segment.glimpses.push_back({t, happens, agrees});
+    segment.audible += happens;
+    const auto heard_within = [&](double reach) { return map.highest(w, line(t), reach).z >= clear_peak; };
+    segment.glimpses.push_back({t, happens, heard_within(clear_reach), heard_within(closely)});
   }
-  segment.audible = all;
-  if (!(all > 0)) return;
-  segment.within = within / all;
-  segment.explained = explained / all;
+  if (!(segment.audible > 0)) return;
+  const Shares shares = shares_of(segment);
+  segment.within = shares.within;
+  segment.explained = shares.explained;
   // A piece far from the map's base was heard in windows of its own.
   const double middle = (segment.from + segment.to) / 2;
   if (std::abs(line(middle) - map.base()(middle)) > LagMap::sharp_reach - clear_reach && segment.windows > 0) {
@@ -176,27 +226,6 @@ bool explains_enough(const std::vector<Segment>& segments) {
   // Where noise hides all that happens, nothing can be left unexplained.
   if (audible < hardly_audible) return proof >= proof_in_noise && agreed >= agreed_in_noise;
   return explained >= least_explained || (within >= least_within && explained >= least_explained_within);
-}
-
-void join_pieces(std::vector<Segment>& segments) {
-  for (std::size_t i = 0; i + 1 < segments.size();) {
-    Segment& first = segments[i];
-    const Segment& second = segments[i + 1];
-    const double middle = (first.to + second.from) / 2;
-    if (std::abs(first.fit.line(middle) - second.fit.line(middle)) >= least_jump) {
-      ++i;
-      continue;
-    }
-    first.to = second.to;
-    first.observations.insert(first.observations.end(), second.observations.begin(), second.observations.end());
-    const double spread = std::max(first.fit.spread, second.fit.spread);
-    first.fit = fit_line(first.observations, 0, most_slope);
-    first.fit.spread = std::max(spread, first.fit.spread);
-    first.windows += second.windows;
-    first.agreed += second.agreed;
-    first.proof = std::max(first.proof, second.proof);
-    segments.erase(segments.begin() + static_cast<std::ptrdiff_t>(i) + 1);
-  }
 }
 
 }  // namespace jigtime::sync

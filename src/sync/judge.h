@@ -1,4 +1,4 @@
-// What a pair's proven stretches are worth, and which of them can be true together.
+// What a pair's proven stretches are worth.
 // Must never know: samples, a third clip.
 #pragma once
 
@@ -12,15 +12,13 @@ namespace jigtime::sync {
 
 inline constexpr Demand sure_beside{5, 1.2, 3};  ///< of a piece next to what is proven
 inline constexpr double least_jump = 0.028;      ///< seconds; what differs by less is another place in the shop
+inline constexpr double longest_blow = 0.06;     ///< seconds from one of a riveting burst to the next
 inline constexpr double near_run = 0.03;         ///< seconds around a run in which its line lies
+inline constexpr double least_loud = 5;  ///< units of Frames::activity: a window in which something surely happens
 inline constexpr double straight_seconds = 600;  ///< in which no camera's rate changes enough to be seen
 
 /// Precondition: not empty.
 const Segment& strongest(const std::vector<Segment>& segments);
-
-/// Both cannot be: they claim the same stretch of a or of b for different lags, or turn the order around.
-bool contradict(const Segment& s, const Segment& t);
-bool same_place(const Segment& s, const Segment& t);
 
 /// The stretch over which windows agree with the line as often as they do on the whole: one that happens to fit far
 /// away does not lengthen it.
@@ -33,6 +31,20 @@ Segment observe_all(const LagMap& map, const Stretch& stretch, const Backings& b
 /// within a beat it does not say where.
 bool on_one_line(const Segment& segment);
 
+/// Hammering sounds alike one blow earlier or later. How far the nearest line lies for which the windows outside the
+/// other segments say nearly as much, halved; 0 when they say clearly less of all.
+double doubt_beside(const LagMap& map, const Segment& segment, const std::vector<Segment>& others);
+/// Seconds by which the segment lies beside the main one, if that is no more than a blow of which either is in doubt.
+double doubtful_jump(const Segment& segment, const Segment& main);
+/// Sets the doubt of each segment and takes out those that lie beside the first one by a doubtful jump.
+void doubt_blows(const LagMap& map, std::vector<Segment>& segments);
+
+struct Shares {
+  double within = 0;     ///< what lies in the segment
+  double explained = 0;  ///< what of that bears it out
+};
+/// Of all that the segment's glimpses heard.
+Shares shares_of(const Segment& segment);
 /// Sets how much of what happens along the segment's line it explains; windows are `seconds` long. A song on the radio
 /// is the same on another day, but the work is not.
 void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seconds, Segment& segment);
@@ -42,8 +54,5 @@ bool goes_on_unmatched(const std::vector<Segment>& segments);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
 /// noise hides all of it, the proof must do.
 bool explains_enough(const std::vector<Segment>& segments);
-
-/// Pieces that follow each other on one line become one. In order of time.
-void join_pieces(std::vector<Segment>& segments);
 
 }  // namespace jigtime::sync

@@ -12,9 +12,12 @@ namespace {
 
 constexpr double around = 12;  // seconds by which either side may have been followed too far
 constexpr double step = 0.5;
-constexpr double near_best = 2.5;  // borders that are as good as the best
-constexpr double luck = 2.5;       // evidence that nothing has here and there
-constexpr int blur_cells = 4;      // to either side: sources all over the shop
+constexpr double near_best = 2.5;   // borders that are as good as the best
+constexpr double luck = 2.5;        // evidence that nothing has here and there
+constexpr double one_way = 0.0005;  // seconds: all sound came along one line
+constexpr double narrowest = 0.0003;
+constexpr double sharp_luck = 3;  // of the highest of some samples
+constexpr int blur_cells = 4;     // to either side: sources all over the shop
 
 /// The same line as b sees it.
 Line turned(const Line& line) { return {line.at + line.lag, -line.lag, -line.slope / (1 + line.slope)}; }
@@ -24,6 +27,7 @@ struct Sides {
   const Hearing* other;
   Line before;
   Line after;
+  double spread = 0;  ///< of either line's lags, seconds
 };
 
 /// What the sound at `at` has for the line, above what is usual at other lags.
@@ -32,6 +36,9 @@ double evidence_on(FineMatcher& matcher, const Sides& sides, double at, const Li
   const double middle = matcher.match(*sides.loser, *sides.other, at, line);
   map.add(middle, matcher.lags(), matcher.middle_lag());
   if (map.windows() == 0) return 0;
+  if (sides.spread < one_way) {
+    return std::max(0.0, map.highest(0, line(middle), std::max(narrowest, 3 * sides.spread)).z - sharp_luck);
+  }
   const auto cells = map.cells(0);
   const auto centre = cells.begin() + static_cast<std::ptrdiff_t>(cells.size() / 2);
   const double most = *std::max_element(centre - blur_cells, centre + blur_cells + 1);
@@ -64,7 +71,9 @@ void narrow_jump(FineMatcher& matcher, const Hearing& a, const Hearing& b, Segme
   const Line first = before.fit.line, second = after.fit.line;
   const double middle = (before.to + after.from) / 2;
   const bool a_lost = second(middle) > first(middle);
-  const Sides sides = a_lost ? Sides{&a, &b, first, second} : Sides{&b, &a, turned(first), turned(second)};
+  const double spread = std::max(before.fit.spread, after.fit.spread);
+  const Sides sides =
+      a_lost ? Sides{&a, &b, first, second, spread} : Sides{&b, &a, turned(first), turned(second), spread};
   const auto loser_time = [&](double t, const Line& line) { return a_lost ? t : t + line(t); };
   const double end = loser_time(before.to, first), begin = loser_time(after.from, second);
   const double low = std::max(loser_time(before.from, first), std::min(end, begin) - around);

@@ -36,7 +36,7 @@ void add_ties(const std::vector<Tie>& ties, Graph& graph) {
     return found;
   };
   for (const Tie& tie : ties) {
-    Edge edge{node_of(tie.clip_a, tie.at_a), node_of(tie.clip_b, tie.at_b), -1, 0.01, 0, 0, 1e6, {}};
+    Edge edge{node_of(tie.clip_a, tie.at_a), node_of(tie.clip_b, tie.at_b), -1, 0.01, 0, 0, 0, 1e6, {}};
     if (edge.a < 0 || edge.b < 0 || edge.a == edge.b) continue;
     edge.observations.push_back({to_seconds(tie.at_a), to_seconds(tie.at_b) - to_seconds(tie.at_a), 1});
     graph.edges.push_back(std::move(edge));

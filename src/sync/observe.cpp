@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "signal/correlate.h"
+#include "signal/statistics.h"
 #include "sync/line_up.h"
 
 namespace jigtime::sync {
@@ -15,7 +16,9 @@ constexpr double narrow = 0.0015;       // seconds: one way of the sound
 constexpr double wide = 0.02;           // sound from all over a shop
 constexpr double one_way_share = 0.85;  // of the clear windows on one line: all sound came the same way
 constexpr std::size_t enough_short = 8;
-constexpr double sum_sought = 6;  // of a group of windows
+constexpr std::size_t fewest_alone = 6;  // clear windows of which each is an observation
+constexpr double least_off = 3e-4;       // seconds beyond which a window is not on a line that all sound came along
+constexpr double sum_sought = 6;         // of a group of windows
 constexpr double most_weighty = 20;
 constexpr double rate_prior = 70e-6;  // of two cameras against each other
 
@@ -73,6 +76,19 @@ double spread_of(const Segment& segment) {
   return std::sqrt(sum);
 }
 
+/// A window at either end that lies off the line which the others share so closely heard something else.
+void trim_ends(Segment& segment) {
+  const Line line = fit_line(segment.observations, 0, rate_prior).line;
+  const auto off = [&](const Observation& one) { return std::abs(one.lag - line(one.at)); };
+  std::vector<double> distances;
+  for (const Observation& one : segment.observations) distances.push_back(off(one));
+  const double most = std::max(least_off, 5 * signal::mad_to_sigma * signal::median(std::move(distances)));
+  auto& all = segment.observations;
+  const auto on_line = [&](const Observation& one) { return off(one) <= most; };
+  all.erase(std::find_if(all.rbegin(), all.rend(), on_line).base(), all.end());
+  all.erase(all.begin(), std::find_if(all.begin(), all.end(), on_line));
+}
+
 void fit(Segment& segment) {
   segment.fit = fit_line(segment.observations, 0, rate_prior);
   segment.fit.spread = std::max(segment.fit.spread, spread_of(segment));
@@ -91,11 +107,16 @@ Segment observe(const LagMap& map, const Stretch& stretch, const Backings& backi
   const std::vector<Observation> on_line = clear_windows(map, stretch, sharp.line, narrow);
   segment.observations = clear_windows(map, stretch, about, by_blurred ? wide : narrow);
   segment.agreed = static_cast<int>(segment.observations.size());
-  if (by_sharp && static_cast<double>(on_line.size()) >= one_way_share * segment.agreed) {
-    segment.observations = on_line;
-    if (on_line.size() < 6) segment.observations = groups_of_windows(map, stretch, sharp);
-    segment.agreed = std::max(segment.agreed, static_cast<int>(segment.observations.size()));
+  const bool one_way = by_sharp && static_cast<double>(on_line.size()) >= one_way_share * segment.agreed;
+  if (one_way) segment.observations = on_line;
+  if (one_way && on_line.size() < fewest_alone) {
+    segment.observations = groups_of_windows(map, stretch, sharp);
+  } else if (!segment.observations.empty()) {
+    if (one_way) trim_ends(segment);
+    segment.from = segment.observations.front().at;
+    segment.to = segment.observations.back().at;
   }
+  segment.agreed = std::max(segment.agreed, static_cast<int>(segment.observations.size()));
   if (segment.observations.empty()) segment.observations.push_back({about.at, about.lag, 0.5});
   fit(segment);
   return segment;

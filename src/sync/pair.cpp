@@ -8,16 +8,25 @@
 #include "sync/judge.h"
 #include "sync/jump.h"
 #include "sync/observe.h"
+#include "sync/pieces.h"
 
 namespace jigtime::sync {
 
 namespace {
 
-constexpr int tried_in_vain = 3;     // without any proof: the true place is rarely the fourth
-constexpr double usual_luck = 8;     // coarse score that clips of different days reach somewhere
-constexpr double nearly_all = 0.8;   // of an overlap covered by what is proven already
-constexpr double rival_score = 0.6;  // of the coarse search, against the best: could be another place as good
-constexpr double least_stretch = 5;  // seconds in which anything can be proven
+constexpr int tried_in_vain = 3;      // without any proof: the true place is rarely the fourth
+constexpr double usual_luck = 8;      // coarse score that clips of different days reach somewhere
+constexpr double nearly_all = 0.8;    // of an overlap covered by what is proven already
+constexpr double rival_score = 0.6;   // of the coarse search, against the best: could be another place as good
+constexpr double least_stretch = 5;   // seconds in which anything can be proven
+constexpr double least_gap = 10;      // seconds beside what is proven in which a loss can have moved the line
+constexpr double least_of_gap = 0.6;  // of what both heard there
+// What a gap's sound is looked for with, and how far: a camera that drops out is back within minutes.
+constexpr std::size_t fewest_unexplained = 3;  // loud windows
+constexpr std::size_t most_unexplained = 8;
+constexpr double longest_loss = 180;  // seconds
+constexpr int close_votes = 4;
+constexpr int close_candidates = 2;
 constexpr double widest_apart = 20;  // seconds between windows along a line
 constexpr int windows_wanted = 64;
 constexpr int most_windows = 800;
@@ -30,10 +39,8 @@ constexpr int most_hidden_jumps = 4;
 constexpr double same_sound = 0.004;         // seconds around a line
 constexpr double clearest = 8;               // no one window decides
 constexpr double undecided = 5;              // standard errors that tell one of two lines
-constexpr double longest_blow = 0.06;        // seconds
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
 constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
-constexpr double rival_share = 0.7;          // as much of the winner's proof makes another place a rival
 
 Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   const double lag = line((a.from + a.to) / 2);
@@ -42,6 +49,36 @@ Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   // Once more with the lag of either end: over hours the slope moves it by a second.
   both = {std::max(a.from, b.from - line(both.from)), std::min(a.to, b.to - line(both.to))};
   return both;
+}
+
+/// What of an overlap lies between, before and after the segments.
+std::vector<Extent> gaps_of(const std::vector<Segment>& segments, const Extent& both) {
+  std::vector<Extent> covered;
+  for (const Segment& segment : segments) covered.push_back({segment.from, segment.to});
+  std::sort(covered.begin(), covered.end(), [](const Extent& x, const Extent& y) { return x.from < y.from; });
+  std::vector<Extent> gaps;
+  double from = both.from;
+  for (const Extent& one : covered) {
+    gaps.push_back({from, std::min(one.from, both.to)});
+    from = std::max(from, one.to);
+  }
+  gaps.push_back({from, both.to});
+  return gaps;
+}
+
+/// Middles of the loudest windows in a gap that do not bear the line out, at most `most_unexplained`.
+std::vector<double> unexplained(const Segment& segment, const Extent& gap) {
+  std::vector<Glimpse> loud;
+  for (const Glimpse& one : segment.glimpses) {
+    const bool in = one.at > gap.from && one.at < gap.to;
+    if (in && !one.closely && one.happens >= least_loud) loud.push_back(one);
+  }
+  std::sort(loud.begin(), loud.end(), [](const Glimpse& x, const Glimpse& y) { return x.happens > y.happens; });
+  if (loud.size() > most_unexplained) loud.resize(most_unexplained);
+  std::vector<double> places;
+  for (const Glimpse& one : loud) places.push_back(one.at);
+  std::sort(places.begin(), places.end());
+  return places;
 }
 
 /// Clip seconds of a at which either clip's parts meet.
@@ -129,17 +166,17 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
   return segment_in(own, {0, own.windows() - 1});
 }
 
-std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate) {
-  const Extent both = overlap_of(pair.a, pair.b, candidate.line);
-  if (both.length() < least_stretch) return {};
-  std::optional<Line> line = prove(pair, candidate, both);
+std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within) {
+  if (within.length() < least_stretch) return {};
+  std::optional<Line> line = prove(pair, candidate, within);
   if (!line) return {};
-  FineMatcher& matcher = matcher_for(both.length());
-  const double apart = std::clamp(both.length() / windows_wanted, matcher.length() * 0.75, widest_apart);
-  const double slope_reach = std::min(candidate.slope_reach, 0.03 / both.length());
-  const LagMap map = map_of(pair, *line, both, {apart, most_windows, &matcher});
+  FineMatcher& matcher = matcher_for(within.length());
+  const double apart = std::clamp(within.length() / windows_wanted, matcher.length() * 0.75, widest_apart);
+  const double slope_reach = std::min(candidate.slope_reach, 0.03 / within.length());
+  const LagMap map = map_of(pair, *line, within, {apart, most_windows, &matcher});
   std::vector<Segment> segments =
       segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
+  doubt_blows(map, segments);
   for (Segment& segment : segments) {
     segment.coarse = candidate.score;
     set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), segment);
@@ -149,6 +186,43 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
     tell_places_apart(map_of(pair, segment.fit.line, heard, {apart_short, windows_wanted, &short_}), segment);
   }
   return segments;
+}
+
+void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven) {
+  const Line main = strongest(proven).fit.line;
+  const Extent both = overlap_of(pair.a, pair.b, candidate.line);
+  double outside = 1;
+  for (const Segment& segment : proven) outside -= segment.within;
+  for (const Extent& gap : gaps_of(proven, both)) {
+    if (gap.length() < least_gap) continue;
+    // The same two cameras: the line of before or after, moved by what was lost.
+    const double middle = (gap.from + gap.to) / 2;
+    const Line line{candidate.line.at, candidate.line.lag, main.slope};
+    const Candidate parallel{
+        {middle, line(middle), main.slope}, same_cameras_slope, gap.from, gap.to, candidate.score, candidate.blocks};
+    for (Segment& segment : follow_candidate(pair, parallel, gap)) {
+      if (segment.explained < least_of_gap) continue;
+      segment.within *= std::max(0.0, outside);
+      segment.explained *= std::max(0.0, outside);
+      proven.push_back(std::move(segment));
+    }
+  }
+}
+
+void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {
+  if (proven.empty()) return;
+  const Segment main = strongest(proven);
+  const Line& line = main.fit.line;
+  if (main.proof < obvious.z) return;
+  for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, line))) {
+    if (gap.length() < least_gap || stop.stop_requested()) continue;
+    const std::vector<double> places = unexplained(main, gap);
+    if (places.size() < fewest_unexplained) continue;
+    const Extent within{gap.from + line(gap.from) - longest_loss, gap.to + line(gap.to) + longest_loss};
+    auto votes = close_.search(pair.a, pair.b, within, places, close_votes, stop);
+    for (const Candidate& candidate : gather(std::move(votes), close_candidates))
+      follow_in_gaps(pair, candidate, proven);
+  }
 }
 
 bool PairMatcher::clearly_beside(const LagMap& map, const Run& run, const Segment& segment, const Line& main) {
@@ -206,56 +280,56 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
     const double apart = std::max(beside.length() / windows_wanted, matcher.length() * 0.75);
     const LagMap map = map_of(pair, main.fit.line, beside, {apart, windows_wanted, &matcher});
     for (const Run& run : follow(map, main.fit.line, {})) {
-      const auto segment = segment_of(pair, map, run, same_cameras_slope);
+      auto segment = segment_of(pair, map, run, same_cameras_slope);
       if (!segment || !clearly_beside(map, run, *segment, main.fit.line)) continue;
+      segment->doubt = doubt_beside(map, *segment, {});
+      if (doubtful_jump(*segment, main) > 0) continue;
       proven.push_back(*segment);
       proven.back().coarse = main.coarse;
     }
   }
 }
 
-PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
-                             const std::stop_token& stop) {
-  PairMatch match;
-  const Pair pair{a, b};
+std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Candidate> candidates,
+                                            const std::stop_token& stop) {
   std::vector<Segment> proven;
+  std::vector<Candidate> unproven;
   double covered = 0, best_score = 0;
   int tried = 0;
   for (const Candidate& candidate : candidates) {
     if (candidate.score < least_score || stop.stop_requested()) break;
-    const double overlap = overlap_of(a, b, candidate.line).length();
-    if (covered > nearly_all * overlap && candidate.score < rival_score * best_score) break;
-    for (Segment& segment : follow_candidate(pair, candidate)) {
-      covered += segment.to - segment.from;
-      proven.push_back(std::move(segment));
+    const Extent both = overlap_of(pair.a, pair.b, candidate.line);
+    const std::size_t known = proven.size();
+    if (covered <= nearly_all * both.length() || candidate.score >= rival_score * best_score) {
+      for (Segment& segment : follow_candidate(pair, candidate, both)) {
+        covered += segment.to - segment.from;
+        proven.push_back(std::move(segment));
+      }
     }
+    if (proven.size() == known) unproven.push_back(candidate);
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < usual_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
+  for (const Candidate& candidate : unproven) {
+    if (!proven.empty() && !stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
+  }
+  search_gaps(pair, proven, stop);
   look_beside(pair, proven);
-  std::stable_sort(proven.begin(), proven.end(), [](const Segment& s, const Segment& t) { return s.proof > t.proof; });
-  for (const Segment& segment : proven) {
-    const auto& kept = match.segments;
-    if (std::any_of(kept.begin(), kept.end(), [&](const Segment& other) { return same_place(segment, other); }))
-      continue;
-    const auto against =
-        std::find_if(kept.begin(), kept.end(), [&](const Segment& other) { return contradict(segment, other); });
-    if (against == kept.end()) {
-      match.segments.push_back(segment);
-    } else if (segment.proof > rival_share * against->proof) {
-      match.rivals = {*against, segment};
-    }
-  }
-  if (match.segments.empty() || !explains_enough(match.segments) || goes_on_unmatched(match.segments)) {
-    match.segments.clear();
-    match.rivals.clear();
-  }
-  if (!match.rivals.empty()) match.segments.clear();
-  std::sort(match.segments.begin(), match.segments.end(),
-            [](const Segment& s, const Segment& t) { return s.from < t.from; });
+  return proven;
+}
+
+PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
+                             const std::stop_token& stop) {
+  PairMatch match;
+  Settled settled = settle(prove_all({a, b}, candidates, stop));
+  if (!explains_enough(settled.pieces) || goes_on_unmatched(settled.pieces)) return match;
+  match.rivals = std::move(settled.rivals);
+  if (!match.rivals.empty()) return match;
+  match.segments = std::move(settled.pieces);
   join_pieces(match.segments);
   for (std::size_t i = 0; i + 1 < match.segments.size(); ++i) {
     narrow_jump(short_, *a.hearing, *b.hearing, match.segments[i], match.segments[i + 1]);
+    keep_apart(match.segments[i], match.segments[i + 1]);
   }
   for (Segment& segment : match.segments) {
     match.overlap += segment.to - segment.from;

@@ -9,7 +9,8 @@
 #include <vector>
 
 #include "sync/candidates.h"
-#include "sync/fine.h"
+#include "sync/close_search.h"
+#include "sync/hearable.h"
 #include "sync/lag_map.h"
 #include "sync/segment.h"
 #include "sync/track.h"
@@ -22,22 +23,6 @@ struct PairMatch {
   double overlap = 0;             ///< seconds that both clips cover if the segments are right
   std::vector<Segment> segments;  ///< in a's order and b's; empty when nothing was proven
   std::vector<Segment> rivals;    ///< two places of which neither is much better; then segments is empty
-};
-
-/// A clip as the pair steps see it.
-struct Hearable {
-  const Frames* frames = nullptr;
-  const Hearing* hearing = nullptr;
-  double from = 0;  ///< clip seconds where its sound begins and ends
-  double to = 0;
-  std::vector<double> joins{};  ///< clip seconds at which a jump is more likely
-};
-
-/// Seconds of a clip.
-struct Extent {
-  double from = 0;
-  double to = 0;
-  double length() const { return to - from; }
 };
 
 /// One object for each thread.
@@ -60,7 +45,13 @@ class PairMatcher {
   };
   /// The line near the candidate's that the windows bear out beyond doubt.
   std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both);
-  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate);
+  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within);
+  /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
+  void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
+  /// All that the windows bear out, at whichever candidate.
+  std::vector<Segment> prove_all(const Pair& pair, std::span<const Candidate> candidates, const std::stop_token& stop);
+  /// Where both heard much that no line explains, the sound itself is asked. Adds what it finds.
+  void search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop);
   /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen
   /// in it, but not in its own stretch. Adds what it finds.
   void look_beside(const Pair& pair, std::vector<Segment>& proven);
@@ -74,6 +65,7 @@ class PairMatcher {
   FineMatcher& matcher_for(double overlap);
 
   FineMatcher long_, middle_, short_;
+  CloseSearch close_;
 };
 
 }  // namespace jigtime::sync

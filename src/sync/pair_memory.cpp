@@ -88,6 +88,7 @@ void go(Way& way, Facts& facts) {
       way(segment.proof);
       way(segment.coarse);
       way(segment.within);
+      way(segment.doubt);
       way(segment.explained);
       way(segment.audible);
     }

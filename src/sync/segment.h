@@ -13,6 +13,7 @@ struct Glimpse {
   double at = 0;
   double happens = 0;
   bool agrees = false;
+  bool closely = false;  ///< agrees, and as closely as the segment's other windows do
 };
 
 /// A stretch of clip a that clip b hears too, with nothing lost in between.
@@ -25,6 +26,7 @@ struct Segment {
   int agreed = 0;     ///< windows of which a clear peak lies on the line
   double proof = 0;   ///< of all windows together: how far their sum stands out of what luck gives
   double coarse = 0;  ///< of the coarse search
+  double doubt = 0;   ///< seconds by which all of it may be off: of a line beside it nearly as much speaks
   // Of all that both clips heard along its line, beyond what their noise does by itself:
   double within = 0;                ///< what lies between `from` and `to`
   double explained = 0;             ///< what bears the line out

@@ -102,7 +102,8 @@ struct Sides {
 double bias_of(const Edge& edge) {
   const double spells = spells_of(edge);
   const double variance = places_variance(spells, spells * edge.spread * edge.spread);
-  return std::sqrt(variance * std::max(0.0, 1 / std::min(spells, most_spells) - 1 / most_spells)) + held_sigma;
+  const double places = std::sqrt(variance * std::max(0.0, 1 / std::min(spells, most_spells) - 1 / most_spells));
+  return std::hypot(places, edge.doubt) + held_sigma;
 }
 
 Row row_of(int index, const Edge& edge, const std::vector<Observation>& bin) {

@@ -25,6 +25,8 @@ struct Ear {
   Hearable hearable;
 };
 
+Extent all_of(const Ear& ear) { return {ear.hearable.from, ear.hearable.to}; }
+
 }  // namespace
 
 TEST_CASE("windows under noise six times as strong are found where they lie, to a sample or two") {
@@ -37,7 +39,7 @@ TEST_CASE("windows under noise six times as strong are found where they lie, to 
   const std::vector<double> places = windows_to_look_for(a.hearable, 12);
   REQUIRE(places.size() >= 6);
   CloseSearch search;
-  const auto votes = search.search(a.hearable, b.hearable, places, 4, {});
+  const auto votes = search.search(a.hearable, b.hearable, all_of(b), places, 4, {});
   REQUIRE(votes.size() == places.size());
   int right = 0;
   for (std::size_t i = 0; i < votes.size(); ++i) {
@@ -50,13 +52,31 @@ TEST_CASE("windows under noise six times as strong are found where they lie, to 
   CHECK(right >= 3);
 }
 
+TEST_CASE("only a part of the other clip is searched where only that is asked") {
+  const Shop shop = make_shop({.number = 65, .seconds = 200, .every = 1});
+  const Ear a{record(shop, {.start = 50, .seconds = 20, .number = 1})};
+  const Ear b{record(shop, {.start = 0, .seconds = 200, .number = 2})};
+  CloseSearch search;
+  const double places[] = {5, 12};
+  for (const auto& of_window : search.search(a.hearable, b.hearable, {40, 80}, places, 1, {})) {
+    REQUIRE(of_window.size() == 1);
+    CHECK(std::abs(of_window[0].lag - 50) < 0.001);
+  }
+  for (const auto& of_window : search.search(a.hearable, b.hearable, {90, 150}, places, 3, {})) {
+    for (const Vote& vote : of_window) {
+      CHECK(vote.at + vote.lag >= 89);
+      CHECK(vote.at + vote.lag <= 151);
+    }
+  }
+}
+
 TEST_CASE("a window that hangs over either end of the other clip is found by its half") {
   const Shop shop = make_shop({.number = 62, .seconds = 60, .every = 1});
   const Ear a{record(shop, {.start = 10, .seconds = 30, .number = 1})};
   const Ear b{record(shop, {.start = 20, .seconds = 30, .number = 2})};
   CloseSearch search;
   const double places[] = {10.6, 15};
-  const auto votes = search.search(a.hearable, b.hearable, places, 1, {});
+  const auto votes = search.search(a.hearable, b.hearable, all_of(b), places, 1, {});
   for (const auto& of_window : votes) {
     REQUIRE(of_window.size() == 1);
     CHECK(std::abs(of_window[0].lag + 10) < 0.001);
@@ -71,12 +91,13 @@ TEST_CASE("what is not there stands out nowhere, and silence has no votes") {
   const Ear silent{std::vector<float>(60 * sample_rate_hz)};
   const std::vector<double> places = windows_to_look_for(a.hearable, 8);
   CloseSearch search;
-  for (const auto& of_window : search.search(a.hearable, b.hearable, places, 3, {})) {
+  for (const auto& of_window : search.search(a.hearable, b.hearable, all_of(b), places, 3, {})) {
     for (const Vote& vote : of_window) CHECK(vote.z < 25);
     for (std::size_t i = 1; i < of_window.size(); ++i) CHECK(of_window[i].z <= of_window[i - 1].z);
   }
-  for (const auto& of_window : search.search(a.hearable, silent.hearable, places, 3, {})) CHECK(of_window.empty());
+  for (const auto& of_window : search.search(a.hearable, silent.hearable, all_of(silent), places, 3, {}))
+    CHECK(of_window.empty());
   const double somewhere[] = {20};
-  CHECK(search.search(silent.hearable, a.hearable, somewhere, 3, {}).front().empty());
-  CHECK(search.search(a.hearable, b.hearable, {}, 3, {}).empty());
+  CHECK(search.search(silent.hearable, a.hearable, all_of(a), somewhere, 3, {}).front().empty());
+  CHECK(search.search(a.hearable, b.hearable, all_of(b), {}, 3, {}).empty());
 }

@@ -115,6 +115,48 @@ TEST_CASE("two losses of one length stay two where both pairs heard what lies be
   CHECK(find_splits({match(1, 0, losses(a)), match(1, 2, losses(c))}, 3)[1].size() == 2);
 }
 
+// One window that one pair heard on the far side placed the same loss a second time; all between lay wrong by half.
+TEST_CASE("one loss that two pairs place apart, each having heard the other's place, is one") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  const auto loss = [&](const True& other, double before, double after, double quiet_from, double quiet_to) {
+    Segment first = heard(b, other, 5, quiet_from), second = heard(b, other, quiet_to, 270, 0, -0.04);
+    first.to = before;
+    second.from = after;
+    return std::vector{first, second};
+  };
+  const auto splits = find_splits({match(1, 0, loss(a, 90, 95, 90, 95)), match(1, 2, loss(c, 150, 150, 110, 200))}, 3);
+  REQUIRE(splits[1].size() == 1);
+  CHECK(splits[1][0].at == doctest::Approx(150));
+  CHECK(splits[1][0].pairs == 2);
+}
+
+TEST_CASE("a window that heard both sides of a loss does not tie the wrong side") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  // b lost 40 s at its 120th second. The pair with c has nothing before it but for a window that heard the far side.
+  Segment after = heard(b, c, 121, 230, 0, -40);
+  after.observations.insert(after.observations.begin(), {119, after.fit.line(119), 1});
+  after.proof = 90;
+  const Scene scene{{a, b, c},
+                    {match(1, 0, {heard(b, a, 5, 119), heard(b, a, 121, 240, 0, -40)}), match(1, 2, {after}),
+                     match(0, 2, {heard(a, c, 5, 280)})},
+                    3};
+  const Solved solved = solve(scene.graph(), {3, 0});
+  CHECK(std::abs(gap(solved, 0, 1) - 10) < 1e-3);
+  CHECK(std::abs(gap(solved, 0, 3) + 20) < 1e-3);
+}
+
+TEST_CASE("a pair that may be a blow off says so in its clips' sigma and yields to one that is sure") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  const True off{1, 10.03, 280, 0};
+  Segment doubtful = heard(a, off, 15, 280);
+  doubtful.doubt = 0.015;
+  const Solved alone = solve(Scene{{a, b}, {match(0, 1, {doubtful})}, 2}.graph(), {2, 0});
+  CHECK(alone.places[1].sigma > 0.014);
+  const Scene three{
+      {a, b, c}, {match(0, 1, {doubtful}), match(0, 2, {heard(a, c, 5, 285)}), match(1, 2, {heard(b, c, 5, 275)})}, 3};
+  CHECK(std::abs(gap(solve(three.graph(), {3, 0}), 0, 1) - 10) < 0.005);
+}
+
 TEST_CASE("starts and rates come out as they were put in") {
   const True a{0, 0, 700, 0}, b{1, 33.25, 650, 80e-6}, c{2, -5, 690, -60e-6};
   const Scene scene{

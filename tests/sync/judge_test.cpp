@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "sync/lag_rows.h"
+
 using namespace jigtime::sync;
 
 namespace {
@@ -15,21 +17,43 @@ Segment segment(double from, double to, double lag) {
   return segment;
 }
 
+/// Twenty windows; in each a blow at the line's lag, one after and one before it, and in `single` of them one sound
+/// alone.
+LagMap hammered(int single) {
+  jigtime::test::LagRows rows{7};
+  LagMap map{{0, 5, 0}, 0.99};
+  for (int i = 0; i < 20; ++i) {
+    std::vector<float> row = rows.row(0, 14);
+    if (i >= single) {
+      for (const int samples : {-480, 480}) {
+        row[static_cast<std::size_t>(jigtime::test::LagRows::half + samples)] += 13;
+      }
+    }
+    map.add(10.0 * i, row, 5);
+  }
+  return map;
+}
+
 }  // namespace
 
-TEST_CASE("two places for the same stretch cannot both be, two stretches in order can") {
-  CHECK(contradict(segment(0, 100, 5), segment(20, 80, 300)));
-  CHECK(!contradict(segment(0, 100, 5), segment(100, 200, 5.4)));
-  CHECK(!contradict(segment(0, 100, 5), segment(97, 200, 5.4)));
+TEST_CASE("where all windows heard hammering alone, the line may be a blow off; single sounds tell it") {
+  const Segment line = segment(0, 190, 5);
+  CHECK(doubt_beside(hammered(0), line, {line}) > 0.009);
+  CHECK(doubt_beside(hammered(0), line, {line}) < 0.016);
+  CHECK(doubt_beside(hammered(10), line, {line}) == 0);
+  // What another piece heard is not asked.
+  const Segment last_half = segment(100, 190, 5), first_half = segment(0, 95, 5.5);
+  CHECK(doubt_beside(hammered(10), last_half, {last_half, first_half}) > 0.009);
 }
 
-TEST_CASE("stretches that turn the order around cannot both be") {
-  CHECK(contradict(segment(0, 100, 500), segment(110, 200, 5)));
-}
-
-TEST_CASE("the same stretch at nearly the same lag is the same place") {
-  CHECK(same_place(segment(0, 100, 5), segment(50, 150, 5.01)));
-  CHECK(!same_place(segment(0, 100, 5), segment(50, 150, 5.05)));
+TEST_CASE("a piece that lies beside the main one by a blow in doubt is taken out, and one that lies further is not") {
+  std::vector<Segment> both = {segment(0, 90, 5), segment(100, 190, 5.03)};
+  doubt_blows(hammered(0), both);
+  REQUIRE(both.size() == 1);
+  CHECK(both[0].doubt >= 0.0149);
+  std::vector<Segment> loss = {segment(0, 90, 5), segment(100, 190, 5.4)};
+  doubt_blows(hammered(0), loss);
+  CHECK(loss.size() == 2);
 }
 
 TEST_CASE("lags that lie together are a line, lags all over a beat are not") {
@@ -39,6 +63,11 @@ TEST_CASE("lags that lie together are a line, lags all over a beat are not") {
     beat.observations[i].lag += -0.019 + 0.0038 * static_cast<double>(i);
   }
   CHECK(!on_one_line(beat));
+  // Four that lie together to a third of a millisecond say more than four to some milliseconds.
+  Segment few = segment(0, 30, 5);
+  CHECK(on_one_line(few));
+  for (std::size_t i = 0; i < few.observations.size(); ++i) few.observations[i].lag += 0.002 * static_cast<double>(i);
+  CHECK(!on_one_line(few));
 }
 
 TEST_CASE("a song that fits for two fifths of the time is not enough; a loss in the middle is no lack") {
@@ -92,16 +121,4 @@ TEST_CASE(
   behind.proof = 8;
   two.push_back(behind);
   CHECK(!goes_on_unmatched(two));
-}
-
-TEST_CASE("pieces that follow each other on one line become one, pieces with a loss between stay two") {
-  std::vector<Segment> one = {segment(0, 100, 5), segment(110, 200, 5.01)};
-  one[0].windows = one[1].windows = 10;
-  join_pieces(one);
-  REQUIRE(one.size() == 1);
-  CHECK(one[0].to == 200);
-  CHECK(one[0].windows == 20);
-  std::vector<Segment> two = {segment(0, 100, 5), segment(110, 200, 5.04)};
-  join_pieces(two);
-  CHECK(two.size() == 2);
 }

@@ -104,6 +104,19 @@ TEST_CASE("a loss of 0.4 s inside a clip is found and both sides are right") {
   CHECK(result->clips[0].pieces.size() == 1);
 }
 
+TEST_CASE("a loss longer than what is heard around a line is found though it lies near one end") {
+  const Shop shop = make_shop({.number = 18, .seconds = 620, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 600, .number = 1}, 0);
+  footage.add(shop, {.start = 10, .seconds = 560, .rate_ppm = 30, .losses = {{80, 3.5}}, .number = 2}, 1);
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  REQUIRE(result->clips[1].pieces.size() == 2);
+  CHECK(std::abs(to_seconds(result->clips[1].pieces[1].clip_from) - 80) < 3);
+  CHECK(std::abs(error_ms(footage, *result, 0, 50, 1, 40)) < 1);
+  CHECK(std::abs(error_ms(footage, *result, 0, 413.5, 1, 400)) < 1);
+}
+
 TEST_CASE("samples that are not numbers are ignored") {
   const Shop shop = make_shop({.number = 9, .seconds = 200, .every = 3});
   Footage footage;

@@ -1,0 +1,179 @@
+#include "sync/pieces.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "sync/judge.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+// Two segments may share that much: where a jump lies is known no better.
+constexpr double shared_seconds = 6;
+constexpr double most_shared_seconds = 15;
+constexpr double shared_of_shorter = 0.2;
+constexpr std::size_t least_parted = 4;  // observations
+constexpr double least_parted_seconds = 5;
+constexpr double clearly_better = 0.25;  // share of windows
+constexpr double rival_share = 0.7;      // as much of the winner's proof makes another place a rival
+
+double shared(double from_a, double to_a, double from_b, double to_b) {
+  return std::min(to_a, to_b) - std::max(from_a, from_b);
+}
+
+/// The segment between two clip seconds of a alone.
+Segment part_of(const Segment& whole, double from, double to) {
+  Segment part = whole;
+  std::erase_if(part.observations, [&](const Observation& one) { return one.at < from || one.at > to; });
+  if (part.observations.empty()) return part;
+  part.from = std::max(whole.from, part.observations.front().at);
+  part.to = std::min(whole.to, part.observations.back().at);
+  part.windows = part.agreed = 0;
+  for (const Glimpse& one : whole.glimpses) {
+    const bool in = one.at >= part.from && one.at <= part.to;
+    part.windows += in ? 1 : 0;
+    part.agreed += in && one.agrees ? 1 : 0;
+  }
+  const Shares before = shares_of(whole), after = shares_of(part);
+  part.within *= before.within > 0 ? after.within / before.within : 1;
+  part.explained *= before.explained > 0 ? after.explained / before.explained : 1;
+  part.fit = fit_line(part.observations, 0, most_slope);
+  part.fit.spread = std::max(part.fit.spread, whole.fit.spread);
+  return part;
+}
+
+/// What a window says for its line: nothing where nothing happens.
+double word_of(const Glimpse& one) { return one.closely ? 1 : one.happens >= least_loud ? -1 : 0; }
+
+/// Both pieces on the time of the clip that lost, on which one ends where the other begins.
+class LoserTime {
+ public:
+  LoserTime(const Segment& before, const Segment& after) {
+    const double middle = (before.to + after.from) / 2;
+    a_lost_ = after.fit.line(middle) > before.fit.line(middle);
+  }
+  double of(const Segment& segment, double at) const { return a_lost_ ? at : at + segment.fit.line(at); }
+  double back(const Segment& segment, double time) const {
+    return a_lost_ ? time : time - segment.fit.line(time - segment.fit.line.lag);
+  }
+
+ private:
+  bool a_lost_ = false;
+};
+
+/// Share of the windows between two times that bear the line out; 1 where nothing happens.
+double share_that_agrees(const Segment& segment, const LoserTime& time, double from, double to) {
+  int loud = 0, agree = 0;
+  for (const Glimpse& one : segment.glimpses) {
+    const double t = time.of(segment, one.at);
+    if (t < from || t > to || word_of(one) == 0) continue;
+    ++loud;
+    agree += one.closely ? 1 : 0;
+  }
+  return loud > 0 ? static_cast<double>(agree) / loud : 1;
+}
+
+/// Whether what one piece gives up, between two times, fits the other clearly better: else both places are as good.
+/// A little of it says nothing: windows that heard both sides.
+bool fits_better(const Segment& taker, const Segment& giver, const LoserTime& time, double from, double to) {
+  if (to - from < most_shared_seconds) return true;
+  return share_that_agrees(taker, time, from, to) >= share_that_agrees(giver, time, from, to) + clearly_better;
+}
+
+}  // namespace
+
+bool contradict(const Segment& s, const Segment& t) {
+  const double shorter = std::min(s.to - s.from, t.to - t.from);
+  const double allowed = std::clamp(shared_of_shorter * shorter, shared_seconds, most_shared_seconds);
+  if (shared(s.from, s.to, t.from, t.to) > allowed) return true;
+  const auto heard_from = [](const Segment& x) { return x.from + x.fit.line(x.from); };
+  const auto heard_to = [](const Segment& x) { return x.to + x.fit.line(x.to); };
+  if (shared(heard_from(s), heard_to(s), heard_from(t), heard_to(t)) > allowed) return true;
+  return (s.from < t.from) != (heard_from(s) < heard_from(t));
+}
+
+bool same_place(const Segment& s, const Segment& t) {
+  const double middle = (std::max(s.from, t.from) + std::min(s.to, t.to)) / 2;
+  return shared(s.from, s.to, t.from, t.to) > 0 && std::abs(s.fit.line(middle) - t.fit.line(middle)) < 0.02;
+}
+
+bool part(Segment& s, Segment& t) {
+  if (s.from > t.from) return part(t, s);
+  const LoserTime time{s, t};
+  std::vector<std::pair<double, double>> words;  // time, and what is gained if the border lies after it
+  for (const Glimpse& one : s.glimpses) words.push_back({time.of(s, one.at), word_of(one)});
+  for (const Glimpse& one : t.glimpses) words.push_back({time.of(t, one.at), -word_of(one)});
+  std::sort(words.begin(), words.end());
+  double score = 0, most = 0, border = -1e18;
+  for (const auto& [when, word] : words) {
+    score += word;
+    if (score <= most) continue;
+    most = score;
+    border = when;
+  }
+  constexpr double just = 1e-3;  // seconds, less than from window to window
+  const Segment before = part_of(s, s.from, time.back(s, border) + just),
+                after = part_of(t, time.back(t, border) + just, t.to);
+  for (const Segment* one : {&before, &after}) {
+    if (one->observations.size() < least_parted || one->to - one->from < least_parted_seconds) return false;
+  }
+  if (contradict(before, after)) return false;
+  if (!fits_better(t, s, time, border + just, time.of(s, s.to))) return false;
+  if (!fits_better(s, t, time, time.of(t, t.from), border)) return false;
+  s = before;
+  t = after;
+  return true;
+}
+
+Settled settle(std::vector<Segment> proven) {
+  std::stable_sort(proven.begin(), proven.end(), [](const Segment& s, const Segment& t) { return s.proof > t.proof; });
+  Settled settled;
+  std::vector<Segment>& kept = settled.pieces;
+  for (Segment& segment : proven) {
+    const auto same = [&](const Segment& other) { return same_place(segment, other); };
+    if (std::any_of(kept.begin(), kept.end(), same)) continue;
+    const auto against = std::find_if(
+        kept.begin(), kept.end(), [&](Segment& other) { return contradict(segment, other) && !part(segment, other); });
+    if (against == kept.end()) {
+      kept.push_back(segment);
+    } else if (segment.proof > rival_share * against->proof) {
+      settled.rivals = {*against, segment};
+    }
+  }
+  std::sort(kept.begin(), kept.end(), [](const Segment& s, const Segment& t) { return s.from < t.from; });
+  return settled;
+}
+
+void join_pieces(std::vector<Segment>& segments) {
+  for (std::size_t i = 0; i + 1 < segments.size();) {
+    Segment& first = segments[i];
+    const Segment& second = segments[i + 1];
+    const double middle = (first.to + second.from) / 2;
+    if (std::abs(first.fit.line(middle) - second.fit.line(middle)) >= least_jump) {
+      ++i;
+      continue;
+    }
+    first.to = second.to;
+    first.observations.insert(first.observations.end(), second.observations.begin(), second.observations.end());
+    const double spread = std::max(first.fit.spread, second.fit.spread);
+    first.fit = fit_line(first.observations, 0, most_slope);
+    first.fit.spread = std::max(spread, first.fit.spread);
+    first.windows += second.windows;
+    first.doubt = std::max(first.doubt, second.doubt);
+    first.agreed += second.agreed;
+    first.proof = std::max(first.proof, second.proof);
+    segments.erase(segments.begin() + static_cast<std::ptrdiff_t>(i) + 1);
+  }
+}
+
+void keep_apart(Segment& before, Segment& after) {
+  const auto erase = [](std::vector<Observation>& observations, const auto& beyond) {
+    if (!std::all_of(observations.begin(), observations.end(), beyond)) std::erase_if(observations, beyond);
+  };
+  erase(before.observations, [&](const Observation& one) { return one.at > before.to; });
+  erase(after.observations, [&](const Observation& one) { return one.at < after.from; });
+}
+
+}  // namespace jigtime::sync

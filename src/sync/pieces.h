@@ -1,0 +1,32 @@
+// Which of a pair's proven stretches can be true together, and where one ends and the next begins.
+// Must never know: samples, a third clip.
+// Begin reading at: settle.
+#pragma once
+
+#include <vector>
+
+#include "sync/segment.h"
+
+namespace jigtime::sync {
+
+/// Both cannot be: they claim the same stretch of a or of b for different lags, or turn the order around.
+bool contradict(const Segment& s, const Segment& t);
+bool same_place(const Segment& s, const Segment& t);
+/// Two pieces that follow each other, of which luck carried either beyond the loss between them: the windows that both
+/// lines share tell where it lies. False, with nothing changed, when that leaves too little of one or when what one has
+/// to give up fits it as well.
+bool part(Segment& s, Segment& t);
+
+struct Settled {
+  std::vector<Segment> pieces;  ///< true together, in a's order
+  std::vector<Segment> rivals;  ///< two places for the same, of which neither is much better proven; or none
+};
+/// The best proven first, and of the others those that do not contradict it.
+Settled settle(std::vector<Segment> proven);
+
+/// Pieces that follow each other on one line become one. In order of time.
+void join_pieces(std::vector<Segment>& segments);
+/// What seemed to lie on one side of a jump and lies beyond it was luck: those observations go, unless all would.
+void keep_apart(Segment& before, Segment& after);
+
+}  // namespace jigtime::sync

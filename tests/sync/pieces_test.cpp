@@ -1,0 +1,123 @@
+#include "sync/pieces.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace jigtime::sync;
+
+namespace {
+
+Segment segment(double from, double to, double lag) {
+  Segment segment;
+  segment.from = from;
+  segment.to = to;
+  segment.fit.line = {from, lag, 0};
+  for (double t = from; t <= to; t += 10) segment.observations.push_back({t, lag, 1});
+  return segment;
+}
+
+/// A piece heard in windows every ten seconds of the whole, that bear it out from `from` to `to` and, by luck, at
+/// `strays`.
+Segment heard(double from, double to, double lag, double whole, std::vector<double> strays) {
+  Segment piece = segment(from, to, lag);
+  for (const double t : strays) {
+    piece.from = std::min(piece.from, t);
+    piece.to = std::max(piece.to, t);
+    piece.observations.insert(t < from ? piece.observations.begin() : piece.observations.end(), {t, lag, 1});
+  }
+  for (double t = 0; t <= whole; t += 10) {
+    const bool stray = std::any_of(strays.begin(), strays.end(), [t](double one) { return one == t; });
+    const bool agrees = (t >= from && t <= to) || stray;
+    piece.glimpses.push_back({t, 20, agrees, agrees});
+  }
+  piece.proof = to - from;
+  piece.within = (piece.to - piece.from) / whole;
+  piece.explained = (to - from) / whole;
+  return piece;
+}
+
+}  // namespace
+
+TEST_CASE("two places for the same stretch cannot both be, two stretches in order can") {
+  CHECK(contradict(segment(0, 100, 5), segment(20, 80, 300)));
+  CHECK(!contradict(segment(0, 100, 5), segment(100, 200, 5.4)));
+  CHECK(!contradict(segment(0, 100, 5), segment(97, 200, 5.4)));
+  // Where long stretches meet may be known to ten seconds, where short ones do not.
+  CHECK(!contradict(segment(0, 100, 5), segment(90, 200, 5.4)));
+  CHECK(contradict(segment(0, 30, 5), segment(20, 200, 5.4)));
+}
+
+TEST_CASE("stretches that turn the order around cannot both be") {
+  CHECK(contradict(segment(0, 100, 500), segment(110, 200, 5)));
+}
+
+TEST_CASE("the same stretch at nearly the same lag is the same place") {
+  CHECK(same_place(segment(0, 100, 5), segment(50, 150, 5.01)));
+  CHECK(!same_place(segment(0, 100, 5), segment(50, 150, 5.05)));
+}
+
+TEST_CASE("of two pieces that luck carried over the loss between them each keeps its own side") {
+  for (const double lost : {3.5, -3.5, 40.0}) {
+    CAPTURE(lost);
+    Segment before = heard(0, 100, 5, 400, {150, 160});
+    Segment after = heard(110, 400, 5 + lost, 400, {80});
+    REQUIRE(contradict(before, after));
+    REQUIRE(part(after, before));
+    CHECK(before.to == 100);
+    CHECK(after.from == 110);
+    CHECK(before.observations.back().at == 100);
+    CHECK(after.observations.front().at == 110);
+    CHECK(before.within == doctest::Approx(11.0 / 41 * (0.4 / (17.0 / 41))));
+    CHECK(!contradict(before, after));
+  }
+}
+
+TEST_CASE("two places for one stretch are not parted, and of two as well proven neither is taken") {
+  Segment here = heard(0, 200, 5, 200, {}), there = heard(60, 200, 45, 200, {});
+  CHECK(!part(here, there));
+  CHECK(here.to == 200);
+  CHECK(there.from == 60);
+  here.proof = 30;
+  there.proof = 28;
+  CHECK(settle({here, there}).rivals.size() == 2);
+  there.proof = 8;
+  const Settled settled = settle({there, here});
+  CHECK(settled.rivals.empty());
+  REQUIRE(settled.pieces.size() == 1);
+  CHECK(settled.pieces[0].fit.line.lag == 5);
+}
+
+TEST_CASE("pieces on both sides of two losses are all kept, in order") {
+  Segment first = heard(0, 90, 5, 400, {}), second = heard(100, 240, 8, 400, {300}),
+          third = heard(250, 400, 12, 400, {});
+  const Settled settled = settle({first, second, third});
+  CHECK(settled.rivals.empty());
+  REQUIRE(settled.pieces.size() == 3);
+  CHECK(settled.pieces[1].to == 240);
+  CHECK(settled.pieces[2].from == 250);
+}
+
+TEST_CASE("what either side of a jump heard beyond it goes, unless that is all") {
+  Segment before = segment(0, 130, 5), after = segment(90, 200, 5.4);
+  before.to = after.from = 104;
+  keep_apart(before, after);
+  CHECK(before.observations.back().at == 100);
+  CHECK(after.observations.front().at == 110);
+  after.from = 300;
+  keep_apart(before, after);
+  CHECK(after.observations.size() == 10);
+}
+
+TEST_CASE("pieces that follow each other on one line become one, pieces with a loss between stay two") {
+  std::vector<Segment> one = {segment(0, 100, 5), segment(110, 200, 5.01)};
+  one[0].windows = one[1].windows = 10;
+  join_pieces(one);
+  REQUIRE(one.size() == 1);
+  CHECK(one[0].to == 200);
+  CHECK(one[0].windows == 20);
+  std::vector<Segment> two = {segment(0, 100, 5), segment(110, 200, 5.04)};
+  join_pieces(two);
+  CHECK(two.size() == 2);
+}
