@@ -208,7 +208,7 @@ bool goes_on_unmatched(const std::vector<Segment>& segments) {
     const bool in = one.at >= main.from && one.at <= main.to;
     inside += in ? 1 : 0;
     agreed += in && one.agrees ? 1 : 0;
-    all += in || one.at < first || one.at > last ? 1 : 0;
+    all += in || (!one.agrees && (one.at < first || one.at > last)) ? 1 : 0;
   }
   return agreed < (inside < few_windows ? least_agreed_of_few : least_agreed) * all;
 }

@@ -14,16 +14,17 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr int tried_in_vain = 3;      // without any proof: the true place is rarely the fourth
-constexpr double usual_luck = 8;      // coarse score that clips of different days reach somewhere
-constexpr double nearly_all = 0.8;    // of an overlap covered by what is proven already
-constexpr double rival_score = 0.6;   // of the coarse search, against the best: could be another place as good
-constexpr double least_stretch = 5;   // seconds in which anything can be proven
-constexpr double least_gap = 10;      // seconds beside what is proven in which a loss can have moved the line
-constexpr double least_of_gap = 0.6;  // of what both heard there
-// What a gap's sound is looked for with, and how far: a camera that drops out is back within minutes.
-constexpr std::size_t fewest_unexplained = 3;  // loud windows
+constexpr int tried_in_vain = 3;               // without any proof: the true place is rarely the fourth
+constexpr double usual_luck = 8;               // coarse score that clips of different days reach somewhere
+constexpr double nearly_all = 0.8;             // of an overlap covered by what is proven already
+constexpr double rival_score = 0.6;            // of the coarse search, against the best: could be another place as good
+constexpr double least_stretch = 5;            // seconds in which anything can be proven
+constexpr double least_gap = 10;               // seconds beside what is proven in which a loss can have moved the line
+constexpr double least_of_gap = 0.6;           // of what both heard there
+constexpr double least_heard = 1.5;            // units of Frames::activity beyond noise
+constexpr std::size_t fewest_unexplained = 3;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
+// How far a gap's sound is looked for: a camera that drops out is back within minutes.
 constexpr double longest_loss = 180;  // seconds
 constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
@@ -71,7 +72,7 @@ std::vector<double> unexplained(const Segment& segment, const Extent& gap) {
   std::vector<Glimpse> loud;
   for (const Glimpse& one : segment.glimpses) {
     const bool in = one.at > gap.from && one.at < gap.to;
-    if (in && !one.closely && one.happens >= least_loud) loud.push_back(one);
+    if (in && !one.closely && one.happens >= least_heard) loud.push_back(one);
   }
   std::sort(loud.begin(), loud.end(), [](const Glimpse& x, const Glimpse& y) { return x.happens > y.happens; });
   if (loud.size() > most_unexplained) loud.resize(most_unexplained);
