@@ -69,10 +69,27 @@ TEST_CASE("what could be several, or nothing, is refused with what it could be")
 TEST_CASE("size 3-4 never means 13-4") { CHECK(read("3-4 x 1") == "MS20426AD3-4=1"); }
 
 TEST_CASE("completions keep what was typed behind the call-out") {
-  CHECK(completions("3-3.5 x 8", likely, 9) == std::vector<std::string>{"MS20426AD3-3.5 x 8", "MS20470AD3-3.5 x 8"});
+  CHECK(completions("3-3.5 x 8", likely, 2) == std::vector<std::string>{"MS20426AD3-3.5 x 8", "MS20470AD3-3.5 x 8"});
   CHECK(completions("470", likely, 9) == std::vector<std::string>{"MS20470AD4-5 x ", "MS20470AD3-3.5 x "});
   CHECK(completions("", likely, 2).size() == 2);
   CHECK(completions("nothing of the kind", likely, 9).empty());
+}
+
+TEST_CASE("half a length is completed from the likely call-outs first, then from the handbook") {
+  CHECK(completions("3-3", likely, 9) == std::vector<std::string>{"MS20426AD3-3.5 x ", "MS20470AD3-3.5 x ",
+                                                                  "MS20426AD3-3 x ", "MS20470AD3-3 x ",
+                                                                  "NAS1097AD3-3 x "});
+  CHECK(completions("426 3-3", likely, 9) == std::vector<std::string>{"MS20426AD3-3.5 x ", "MS20426AD3-3 x "});
+  CHECK(completions("470 5-9", {}, 9) == std::vector<std::string>{"MS20470AD5-9 x "});
+  CHECK(completions("an470 ad4-6", {}, 9) == std::vector<std::string>{"MS20470AD4-6 x "});
+  for (const std::string& line : completions("3-3", {}, 9)) CHECK(read_fasteners(line + "8", {}));
+}
+
+TEST_CASE("a length that has its count is complete, and a size that does not exist is not offered") {
+  CHECK(completions("3-4 x 8", likely, 9).front() == "MS20426AD3-4 x 8");
+  for (const std::string& line : completions("3-3 x 8", likely, 9)) CHECK(line.find("3-3.5") == std::string::npos);
+  CHECK(completions("99-4", likely, 9).empty());
+  CHECK(completions("426 3-4.7", likely, 9).empty());
 }
 
 TEST_CASE("what is planned for the task comes first among the likely ones") {

@@ -6,6 +6,7 @@
 #include "app/view/words.h"
 #include "base/text.h"
 #include "handbook/callout.h"
+#include "handbook/callout_tables.h"
 
 namespace jigtime::app {
 namespace {
@@ -78,20 +79,34 @@ std::optional<Short> short_form(std::string_view text) {
                                                                                               : std::nullopt;
 }
 
-/// "MS20426AD3-4.5" ends in the dash numbers "3-4.5" and its sheet in "426".
-bool means(std::string_view callout, const Short& wanted) {
-  if (!callout.ends_with(wanted.dash)) return false;
-  const std::string_view head = callout.substr(0, callout.size() - wanted.dash.size());
-  if (!head.empty() && is_digit(head.back())) return false;
-  std::string_view sheet = head;
+/// "MS20426AD3-4.5" ends in the dash numbers "3-4.5"; before them stands the sheet, "MS20426AD".
+Short taken_apart_callout(std::string_view callout) {
+  std::size_t at = callout.size();
+  while (at > 0 && (is_digit(callout[at - 1]) || callout[at - 1] == '-' || callout[at - 1] == '.')) --at;
+  std::string_view sheet = callout.substr(0, at);
   while (!sheet.empty() && !is_digit(sheet.back())) sheet.remove_suffix(1);
-  return sheet.ends_with(wanted.sheet);
+  return {std::string{sheet}, std::string{callout.substr(at)}};
+}
+
+bool means(std::string_view callout, const Short& wanted) {
+  const Short whole = taken_apart_callout(callout);
+  return whole.dash == wanted.dash && whole.sheet.ends_with(wanted.sheet);
+}
+
+/// Where more of the length may still be typed: "3-3" may become "3-3.5".
+bool may_become(std::string_view callout, const Short& wanted) {
+  const Short whole = taken_apart_callout(callout);
+  return whole.dash.starts_with(wanted.dash) && whole.sheet.ends_with(wanted.sheet);
+}
+
+void offer(std::vector<std::string>& list, const std::string& callout) {
+  if (std::find(list.begin(), list.end(), callout) == list.end()) list.push_back(callout);
 }
 
 std::vector<std::string> meant(const Short& wanted, const std::vector<std::string>& likely) {
   std::vector<std::string> found;
   for (const std::string& callout : likely) {
-    if (means(callout, wanted)) found.push_back(callout);
+    if (means(callout, wanted)) offer(found, callout);
   }
   return found;
 }
@@ -129,8 +144,22 @@ Result<std::string> method_of(const std::string& word) {
   return Error{Code::invalid, say(Word::method_unknown, {word})};
 }
 
-void offer(std::vector<std::string>& list, const std::string& callout) {
-  if (std::find(list.begin(), list.end(), callout) == list.end()) list.push_back(callout);
+/// What the handbook takes the call-out for. Of a short form the sheets of solid rivets that have the size, in the
+/// alloy that is driven as it comes; other alloys are typed whole.
+std::vector<std::string> in_handbook(const std::string& typed, const std::optional<Short>& brief) {
+  std::vector<std::string> found;
+  const auto take = [&found](const std::string& text) {
+    if (const auto callout = handbook::parse_callout(text)) found.push_back(callout->canonical());
+  };
+  if (!brief) {
+    take(typed);
+    return found;
+  }
+  for (const handbook::StandardSheet& sheet : handbook::all_sheets()) {
+    if (sheet.kind == handbook::FastenerKind::solid && sheet.name.ends_with(brief->sheet))
+      take(std::string{sheet.name} + "AD" + brief->dash);
+  }
+  return found;
 }
 
 }  // namespace
@@ -163,13 +192,18 @@ std::vector<std::string> completions(std::string_view typed, const std::vector<s
   const Typed parts = taken_apart(typed);
   const std::string wanted = lowered(parts.callout);
   const auto brief = short_form(parts.callout);
+  std::vector<std::string> found;
+  if (brief) found = meant(*brief, likely);
+  for (const std::string& callout : likely) {
+    const bool fits = brief ? parts.counts.empty() && may_become(callout, *brief)
+                            : lowered(callout).find(wanted) != std::string::npos;
+    if (fits) offer(found, callout);
+  }
+  for (const std::string& callout : in_handbook(parts.callout, brief)) offer(found, callout);
+  if (found.size() > most) found.resize(most);
   std::string behind = parts.counts.empty() ? " x " : " x " + parts.counts;
   if (!parts.method.empty()) behind += " " + parts.method;
-  std::vector<std::string> found;
-  for (const std::string& callout : likely) {
-    const bool fits = brief ? means(callout, *brief) : lowered(callout).find(wanted) != std::string::npos;
-    if (fits && found.size() < most) found.push_back(callout + behind);
-  }
+  for (std::string& line : found) line += behind;
   return found;
 }
 

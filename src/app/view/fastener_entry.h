@@ -24,8 +24,8 @@ std::vector<std::string> likely_callouts(const journal::Register& known, const j
 /// Code::invalid says which part is missing or which call-outs it could be; nothing is guessed.
 Result<std::string> read_fasteners(std::string_view typed, const std::vector<std::string>& likely);
 
-/// Lines that what is typed could become, best first, at most `most`: each is a whole call-out with what was typed
-/// behind it.
+/// Lines that what is typed could become, at most `most`: the likely call-outs first, then those that the handbook has.
+/// Each is a whole call-out with what was typed behind it.
 std::vector<std::string> completions(std::string_view typed, const std::vector<std::string>& likely, std::size_t most);
 
 }  // namespace jigtime::app
