@@ -22,14 +22,14 @@ void draw_bench(Model& model) {
   if (model.bench_view() == nullptr) return empty_state(Word::bench_empty, Word::bench_empty_do);
   const ImVec2 room = ImGui::GetContentRegionAvail();
   const float gap = ImGui::GetStyle().ItemSpacing.y;
-  const float wanted = static_cast<float>(model.bench.layout.height) + em(0.3F);
+  const float wanted = static_cast<float>(model.bench.strip_wanted) + em(0.3F);
   const bool tight = room.y < em(26);
   float strip = std::clamp(wanted, std::min(em(7), room.y * 0.36F), room.y * (tight ? 0.36F : 0.42F));
   const float panel = std::clamp(room.x * 0.27F, std::min(em(17), room.x * 0.4F), em(24));
   float above = room.y - strip - gap;
   const float left = room.x - panel - ImGui::GetStyle().ItemSpacing.x;
   // Where there is little room the pictures come first: what the buttons do, their keys do too.
-  const float transport = std::min(model.bench.transport_height, above * 0.45F);
+  const float transport = std::min(model.bench.transport_height, above * (tight ? 0.45F : 0.6F));
   const float spare = std::clamp(wanted - strip, 0.0F, height_to_spare(model, left, above - transport - gap));
   strip += spare;
   above -= spare;

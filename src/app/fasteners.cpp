@@ -24,10 +24,10 @@ void draw_bar(const journal::FastenerBalance& balance) {
 void draw_line(const actions::RivetTable::Line& line) {
   ImGui::TableNextRow();
   ImGui::TableNextColumn();
-  elided(line.task, ImGui::GetContentRegionAvail().x);
-  if (!line.location.empty()) elided(line.location, ImGui::GetContentRegionAvail().x, palette().dim);
+  wrapped(line.task);
+  if (!line.location.empty()) dim(line.location);
   ImGui::TableNextColumn();
-  elided(line.balance.callout, ImGui::GetContentRegionAvail().x);
+  wrapped(line.balance.callout);
   ImGui::TableNextColumn();
   draw_bar(line.balance);
   ImGui::TableNextColumn();
@@ -46,7 +46,7 @@ void draw_fasteners(Model& model) {
   const float below = ledger->rivets.warnings.empty() ? em(4) : ImGui::GetContentRegionAvail().y * 0.35F;
   if (begin_table("fasteners",
                   {Word::col_task, Word::col_callout, Word::col_against_plan, Word::col_set, Word::col_drilled},
-                  {3.2F, 3.2F, 4, 0.8F, 1.4F}, ImGui::GetContentRegionAvail().y - below)) {
+                  {3, 3, 3.4F, 0.9F, 1.9F}, ImGui::GetContentRegionAvail().y - below)) {
     for (const auto& line : ledger->rivets.lines) draw_line(line);
     ImGui::EndTable();
   }

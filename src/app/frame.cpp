@@ -143,19 +143,42 @@ void draw_job(Model& model, const JobState& job) {
   ImGui::PopID();
 }
 
-void draw_told(Model& model) {
-  const std::string undo_words =
-      model.snapshot && !model.snapshot->undo.empty() ? say(Word::undo_what, {model.snapshot->undo}) : std::string{};
-  const float undo_width =
-      undo_words.empty() ? 0 : std::min(button_width(undo_words, Deed::undo), ImGui::GetContentRegionAvail().x * 0.4F);
-  const float room = ImGui::GetContentRegionAvail().x - undo_width - em();
-  const std::string words = model.told.failed ? say(Word::failed_words, {model.told.words}) : model.told.words;
-  ImGui::AlignTextToFramePadding();
-  elided(words, room, model.told.failed ? palette().bad : palette().text);
-  if (undo_words.empty()) return;
-  ImGui::SameLine(ImGui::GetCursorPosX() + room + em());
-  if (button(undo_words, Deed::undo, Weight::quiet, undo_width)) undo(model);
-}
+/// What was said last, and the button that takes back what was done last.
+class Foot {
+ public:
+  explicit Foot(Model& model) : model_{model} {
+    if (model.snapshot && !model.snapshot->undo.empty()) undo_words_ = say(Word::undo_what, {model.snapshot->undo});
+    words_ = model.told.failed ? say(Word::failed_words, {model.told.words}) : model.told.words;
+    const float width = ImGui::GetContentRegionAvail().x;
+    if (!undo_words_.empty()) undo_width_ = std::min(button_width(undo_words_, Deed::undo), width * 0.4F);
+    room_ = width - undo_width_ - em();
+  }
+
+  /// Of one line, or more where the words need them.
+  float height() const {
+    const float words = ImGui::CalcTextSize(words_.c_str(), nullptr, false, room_).y;
+    return std::max(em(2.2F), std::min(words, em(most_lines)) + em(0.8F));
+  }
+
+  void draw() {
+    const float left = ImGui::GetCursorPosX();
+    ImGui::BeginChild("told", {room_, height()}, false);
+    ImGui::AlignTextToFramePadding();
+    wrapped(words_, model_.told.failed ? palette().bad : palette().text);
+    ImGui::EndChild();
+    if (undo_words_.empty()) return;
+    ImGui::SameLine(left + room_ + em());
+    if (button(undo_words_, Deed::undo, Weight::quiet, undo_width_)) undo(model_);
+  }
+
+ private:
+  static constexpr float most_lines = 4;
+  Model& model_;
+  std::string undo_words_;
+  std::string words_;
+  float undo_width_ = 0;
+  float room_ = 0;
+};
 
 void draw_screen(Model& model) {
   switch (model.screen) {
@@ -193,12 +216,13 @@ void draw_frame(Model& model, std::span<const Press> presses) {
                                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus;
   ImGui::Begin("jigtime", nullptr, flags);
   draw_tabs(model);
-  const float below = em(2.2F) + job_height(model) + ImGui::GetStyle().ItemSpacing.y;
+  Foot foot{model};
+  const float below = foot.height() + job_height(model) + ImGui::GetStyle().ItemSpacing.y;
   ImGui::BeginChild("screen", {0, std::max(ImGui::GetContentRegionAvail().y - below, em(6))}, false);
   draw_screen(model);
   ImGui::EndChild();
   for (const JobState& job : model.jobs.states()) draw_job(model, job);
-  draw_told(model);
+  foot.draw();
   ImGui::End();
 }
 

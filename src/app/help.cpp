@@ -58,14 +58,16 @@ void draw_copies(Model& model) {
 void draw_help(Model& model) {
   const float width = ImGui::GetContentRegionAvail().x;
   const bool two = width > em(56);
-  ImGui::BeginChild("keys left", {two ? width / 2 : 0, two ? 0 : ImGui::GetContentRegionAvail().y / 2}, false);
+  ImGui::BeginChild("keys left", {two ? width / 2 : 0, 0}, false);
   draw_looks(model);
   draw_copies(model);
   draw_group(Word::keys_everywhere);
   draw_group(Word::keys_tag);
-  ImGui::EndChild();
-  if (two) ImGui::SameLine();
-  ImGui::BeginChild("keys right", {0, 0}, false);
+  if (two) {
+    ImGui::EndChild();
+    ImGui::SameLine();
+    ImGui::BeginChild("keys right", {0, 0}, false);
+  }
   draw_group(Word::keys_film);
   draw_group(Word::keys_strip);
   draw_group(Word::keys_ledger);

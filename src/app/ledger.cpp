@@ -38,7 +38,7 @@ void draw_totals(const actions::HoursTable& table, journal::Rounding rounding) {
                report::hours_words(table.unfilmed, rounding), report::hours_words(table.untagged, rounding)}));
 }
 
-void draw_hours(Model& model, const LedgerView& view) {
+void draw_hours(Model& model, const LedgerView& view, float height) {
   heading(say(Word::hours_title));
   draw_totals(view.by_task, view.by_task.rounding);
   int index = 0;
@@ -53,14 +53,14 @@ void draw_hours(Model& model, const LedgerView& view) {
   if (!begin_table("hours",
                    {Word::col_what, model.ledger.table == 0 ? Word::col_assembly : Word::col_role, Word::col_hours,
                     Word::col_unfilmed},
-                   {5, 1.5F, 1.5F, 1.5F}))
+                   {3.6F, 2, 2, 1.6F}, height))
     return;
   for (const actions::HoursLine& line : table.lines) {
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
-    elided(name_of(line, model.ledger.table), ImGui::GetContentRegionAvail().x);
+    wrapped(name_of(line, model.ledger.table));
     ImGui::TableNextColumn();
-    elided(beside(line, model.ledger.table), ImGui::GetContentRegionAvail().x);
+    wrapped(beside(line, model.ledger.table));
     ImGui::TableNextColumn();
     ImGui::TextUnformatted(report::hours_words(line.shown, table.rounding).c_str());
     ImGui::TableNextColumn();
@@ -143,11 +143,13 @@ void draw_ledger(Model& model) {
   if (view->sessions.empty()) return empty_state(Word::ledger_empty, Word::ledger_empty_do);
   const float width = ImGui::GetContentRegionAvail().x;
   const bool two = width > em(56);
-  ImGui::BeginChild("hours side", {two ? width * 0.58F : 0, two ? 0 : ImGui::GetContentRegionAvail().y / 2}, false);
-  draw_hours(model, *view);
-  ImGui::EndChild();
-  if (two) ImGui::SameLine();
-  ImGui::BeginChild("entries side", {0, 0}, false);
+  ImGui::BeginChild("hours side", {two ? width * 0.58F : 0, 0}, false);
+  draw_hours(model, *view, two ? 0 : as_high_as_its_rows);
+  if (two) {
+    ImGui::EndChild();
+    ImGui::SameLine();
+    ImGui::BeginChild("entries side", {0, 0}, false);
+  }
   draw_entries(model, *view);
   ImGui::EndChild();
 }

@@ -56,6 +56,7 @@ struct BenchState {
   JumpTo jump = JumpTo::span;
   std::map<std::int64_t, Loudness> loudness;  ///< by clip
   float transport_height = 90;                ///< as it came out at the last frame
+  double strip_wanted = 0;                    ///< height of the strip with all its rows, likewise
 };
 
 /// Footage about to be imported.
@@ -70,7 +71,9 @@ struct StartState {
   std::string place;
   std::string zone;
   std::string file;
-  std::string path;  ///< of a journal to open, typed
+  std::string path;                 ///< of a journal to open, typed
+  std::vector<ImportLine> footage;  ///< dropped before there was a journal: goes into the next one that opens
+  bool import_at_once = false;      ///< that one is made for it
 };
 
 struct SessionsState {
@@ -78,6 +81,7 @@ struct SessionsState {
   std::string typed_path;
   std::string date;                 ///< YYYY-MM-DD; empty: told from the clocks
   std::vector<std::string> report;  ///< of the last import and line-up
+  std::set<std::string> unfolded;   ///< cameras of which all clips without a place are listed
 };
 
 struct LedgerState {

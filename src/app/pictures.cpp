@@ -31,8 +31,9 @@ Grid grid_for(int count, ImVec2 size) {
   return best;
 }
 
+std::string clock(SessionTime t) { return to_short_clock_text(t.time_since_epoch()); }
+
 std::string off_words(const CameraNow& now) {
-  const auto clock = [](SessionTime t) { return to_short_clock_text(t.time_since_epoch()); };
   if (now.off_since && now.off_until) return say(Word::off_between, {clock(*now.off_since), clock(*now.off_until)});
   if (now.off_since) return say(Word::off_since, {clock(*now.off_since)});
   if (now.off_until) return say(Word::off_until, {clock(*now.off_until)});
@@ -46,10 +47,23 @@ void centred(ImDrawList& draw, ImVec2 from, ImVec2 to, const std::string& words,
                width);
 }
 
+/// The same where there is little room: when it comes back, or since when it is off.
+std::string off_briefly(const CameraNow& now) {
+  if (now.off_until) return say(Word::off_until_brief, {clock(*now.off_until)});
+  if (now.off_since) return say(Word::off_since_brief, {clock(*now.off_since)});
+  return say(Word::off_all_day_brief);
+}
+
 /// Below the camera's name, on a ground of their own.
-void words_on_band(ImDrawList& draw, ImVec2 from, ImVec2 to, const std::string& words) {
-  const ImVec2 size = ImGui::CalcTextSize(words.c_str(), nullptr, false, to.x - from.x - em());
-  const float top = std::max((from.y + to.y - size.y) / 2, from.y + em(1.5F));
+void words_on_band(ImDrawList& draw, ImVec2 from, ImVec2 to, std::string words, const std::string& briefly) {
+  const float room = to.x - from.x - em();
+  const float name = em(1.5F);
+  ImVec2 size = ImGui::CalcTextSize(words.c_str(), nullptr, false, room);
+  if (size.y > to.y - from.y - name) {
+    words = briefly;
+    size = ImGui::CalcTextSize(words.c_str(), nullptr, false, room);
+  }
+  const float top = std::max((from.y + to.y - size.y) / 2, from.y + name);
   draw.AddRectFilled({from.x, top - em(0.4F)}, {to.x, top + size.y + em(0.4F)}, palette().panel);
   centred(draw, {from.x, top}, {to.x, top + size.y}, words, palette().text);
 }
@@ -66,7 +80,7 @@ void draw_one(const CameraNow& camera, const Playback::View* view, ImVec2 from, 
     if (!view->words.empty()) centred(draw, {from.x, to.y - em(2)}, to, view->words, palette().text);
   } else if (!camera.clip) {
     hatch(draw, from, to, with_alpha(palette().line, 0.5F), em(0.9F));
-    words_on_band(draw, from, to, off_words(camera));
+    words_on_band(draw, from, to, off_words(camera), off_briefly(camera));
   } else {
     centred(draw, from, to,
             view == nullptr || view->words.empty() ? std::string{say(Word::picture_coming)} : view->words,

@@ -102,6 +102,15 @@ std::string Playback::sound_words() const {
   }
 }
 
+std::vector<std::string> Playback::all_sound_words() const {
+  std::vector<std::string> all{say(Word::no_sound), say(Word::no_sound_device)};
+  for (const auto& camera : cameras_.cameras) {
+    all.insert(all.end(),
+               {camera.name, say(Word::sound_off_now, {camera.name}), say(Word::sound_too_fast, {camera.name})});
+  }
+  return all;
+}
+
 actions::PlayCounts Playback::take_counts() {
   actions::PlayCounts sum;
   if (!viewer_) return sum;

@@ -47,6 +47,8 @@ class Playback {
   void next_sound();
   /// "bench", or that nothing is heard and why.
   std::string sound_words() const;
+  /// Everything that sound_words can say of this session.
+  std::vector<std::string> all_sound_words() const;
   SessionTime position() const;
   /// Of all cameras since the last call: pictures that were due while playing, and those of them that were late.
   actions::PlayCounts take_counts();

@@ -14,6 +14,9 @@ void draw_items(Model& model);
 void draw_find(Model& model);
 void draw_help(Model& model);
 
+/// Footage with the names of its cameras, to be named and taken away.
+void draw_footage_lines(std::vector<ImportLine>& lines);
+
 /// What a key of the ledger does.
 void do_at_ledger(Model& model, Deed deed);
 

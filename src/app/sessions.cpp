@@ -5,6 +5,7 @@
 #include "app/screens.h"
 #include "app/theme.h"
 #include "app/ui.h"
+#include "app/view/unplaced.h"
 #include "base/text.h"
 #include "report/words.h"
 
@@ -13,17 +14,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-void draw_line(Model& model, std::size_t index) {
-  ImportLine& line = model.sessions.lines[index];
-  ImGui::PushID(static_cast<int>(index));
+/// False when it is taken away.
+bool draw_line(ImportLine& line) {
   input("##camera", line.camera, say(Word::camera_name_hint), em(9));
   ImGui::SameLine();
   const float away = button_width(say(Word::take_away));
-  elided(to_utf8(line.path.string()), std::max(ImGui::GetContentRegionAvail().x - away - em(), em(3)));
+  elided_path(to_utf8(line.path.string()), std::max(ImGui::GetContentRegionAvail().x - away - em(), em(3)));
   ImGui::SameLine();
-  if (button(Word::take_away))
-    model.sessions.lines.erase(model.sessions.lines.begin() + static_cast<std::ptrdiff_t>(index));
-  ImGui::PopID();
+  return !button(Word::take_away);
 }
 
 void add_typed(Model& model) {
@@ -39,7 +37,7 @@ void add_typed(Model& model) {
 void draw_import(Model& model) {
   heading(say(Word::add_footage));
   dim(say(Word::add_footage_do));
-  for (std::size_t i = 0; i < model.sessions.lines.size(); ++i) draw_line(model, i);
+  draw_footage_lines(model.sessions.lines);
   const float width = std::max(ImGui::GetContentRegionAvail().x - button_width(say(Word::add_folder)) - em(1), em(8));
   const bool taken =
       input("##folder", model.sessions.typed_path, say(Word::folder_hint), width, ImGuiInputTextFlags_EnterReturnsTrue);
@@ -57,18 +55,24 @@ void draw_report(const Model& model) {
   for (const std::string& line : model.sessions.report) wrapped(line);
 }
 
+/// Days in words where there is room for the longest, else in digits: never without their year.
+bool days_in_words() {
+  using namespace std::chrono;
+  const std::string longest = report::date_words(2026y / September / 30d);
+  return ImGui::CalcTextSize(longest.c_str()).x <= ImGui::GetContentRegionAvail().x;
+}
+
 void draw_table(Model& model, const LedgerView& ledger) {
   if (!begin_table("sessions", {Word::col_day, Word::col_hours, Word::col_elapsed, Word::col_untagged, Word::col_state},
-                   {2.7F, 1.5F, 1, 1.1F, 2.2F}))
+                   {3.3F, 1.5F, 1, 1.1F, 2.2F}))
     return;
   for (const SessionLine& line : ledger.sessions) {
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
     const bool here = line.session.id == model.bench.session;
-    const std::string day = report::date_words(line.session.date);
-    if (ImGui::Selectable(
-            (shortened(day, ImGui::GetContentRegionAvail().x) + "##" + std::to_string(line.session.id.value)).c_str(),
-            here, ImGuiSelectableFlags_SpanAllColumns)) {
+    const std::string day = days_in_words() ? report::date_words(line.session.date) : to_text(line.session.date);
+    if (ImGui::Selectable((day + "##" + std::to_string(line.session.id.value)).c_str(), here,
+                          ImGuiSelectableFlags_SpanAllColumns)) {
       go_to(model, line.session.id, std::nullopt);
     }
     for (const Length length : {line.hours.person_time, line.hours.elapsed, line.hours.untagged}) {
@@ -76,22 +80,39 @@ void draw_table(Model& model, const LedgerView& ledger) {
       ImGui::TextUnformatted(to_short_clock_text(length).c_str());
     }
     ImGui::TableNextColumn();
-    elided(say(line.sealed                       ? Word::is_sealed
-               : line.hours.untagged > Length{0} ? Word::is_open_untagged
-                                                 : Word::is_open),
-           ImGui::GetContentRegionAvail().x, line.sealed ? palette().good : palette().text);
+    wrapped(say(line.sealed                       ? Word::is_sealed
+                : line.hours.untagged > Length{0} ? Word::is_open_untagged
+                                                  : Word::is_open),
+            line.sealed ? palette().good : palette().text);
   }
   ImGui::EndTable();
 }
 
-void draw_unplaced(const Model& model) {
+void draw_group(Model& model, const UnplacedGroup& group) {
+  wrapped(
+      say(group.count == 1 ? Word::clip_unplaced : Word::clips_unplaced, {std::to_string(group.count), group.camera}),
+      palette().bad);
+  for (const UnplacedLine& line : group.lines) {
+    elided(say(Word::clip_and_length, {line.clip->name, report::length_words(line.clip->length)}),
+           ImGui::GetContentRegionAvail().x);
+    if (line.tells_why) dim(line.clip->why);
+  }
+  if (!group.folds()) return;
+  ImGui::PushID(group.camera.c_str());
+  std::set<std::string>& unfolded = model.sessions.unfolded;
+  if (unfolded.contains(group.camera)) {
+    if (button(Word::show_few)) unfolded.erase(group.camera);
+  } else if (button(say(Word::show_all, {std::to_string(group.count)}))) {
+    unfolded.insert(group.camera);
+  }
+  ImGui::PopID();
+}
+
+void draw_unplaced(Model& model) {
   const BenchView* view = model.bench_view();
   if (view == nullptr || (view->day.unplaced.empty() && view->record.unreadable.empty())) return;
   heading(say(Word::needs_you, {report::date_words(view->record.session.date)}));
-  for (const report::UnplacedClip& clip : view->day.unplaced) {
-    wrapped(say(Word::not_placed, {clip.camera, clip.name, report::length_words(clip.length)}), palette().bad);
-    dim(clip.why);
-  }
+  for (const UnplacedGroup& group : by_camera(view->day.unplaced, model.sessions.unfolded)) draw_group(model, group);
   for (const journal::Unreadable& file : view->record.unreadable) {
     wrapped(to_utf8(file.path.filename().string()), palette().bad);
     dim(file.why);
@@ -116,6 +137,15 @@ void draw_deeds(Model& model) {
 }
 
 }  // namespace
+
+void draw_footage_lines(std::vector<ImportLine>& lines) {
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    ImGui::PushID(static_cast<int>(i));
+    const bool kept = draw_line(lines[i]);
+    ImGui::PopID();
+    if (!kept) return static_cast<void>(lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(i)));
+  }
+}
 
 void draw_sessions(Model& model) {
   const LedgerView* ledger = model.ledger_view();

@@ -174,7 +174,9 @@ void fit_window(Model& model, double width, SessionTime now) {
 void draw_strip(Model& model, ImVec2 size) {
   ImGui::BeginChild("day strip", size, false, ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoNav);
   StripFrame frame;
-  frame.metrics = metrics_now();
+  const StripMetrics metrics = metrics_now();
+  model.bench.strip_wanted = height_of(model.view().rows, metrics);
+  frame.metrics = fitted(model.view().rows, metrics, static_cast<double>(size.y));
   frame.now = model.playback.position();
   frame.corner = ImGui::GetWindowPos();
   frame.at = ImGui::GetCursorScreenPos();

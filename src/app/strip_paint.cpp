@@ -193,9 +193,9 @@ class Painter {
       const RowPlace& place = model_.bench.layout.rows[i];
       const float y = frame_.at.y + static_cast<float>(place.y0);
       const float width = static_cast<float>(frame_.metrics.gutter) - em(0.6F);
-      draw_.AddText({frame_.corner.x, y + em(0.1F)}, palette().text, shortened(row.name, width).c_str());
+      draw_.AddText({frame_.corner.x, y + em(0.1F)}, palette().text, abridged(row.name, width).c_str());
       if (place.y1 - place.y0 > static_cast<double>(em(2.2F)) && !row.about.empty()) {
-        draw_.AddText({frame_.corner.x, y + em(1.2F)}, palette().dim, shortened(row.about, width).c_str());
+        draw_.AddText({frame_.corner.x, y + em(1.2F)}, palette().dim, abridged(row.about, width).c_str());
       }
     }
   }

@@ -6,6 +6,7 @@
 #include "app/theme.h"
 #include "app/ui.h"
 #include "app/view/fastener_entry.h"
+#include "app/view/list_shape.h"
 #include "base/text.h"
 
 namespace jigtime::app {
@@ -30,14 +31,20 @@ EntryWords words_of(EntryKind kind) {
   }
 }
 
+/// What was set in other sessions is offered too, but never taken for what a short form means.
+std::vector<std::string> fastener_offers(const Model& model) {
+  std::vector<std::string> likely =
+      likely_callouts(model.snapshot->known, model.view().record, model.bench.composer.task());
+  if (const LedgerView* ledger = model.ledger_view()) {
+    for (const auto& line : ledger->rivets.lines) likely.push_back(line.balance.callout);
+  }
+  return completions(model.bench.entry.text, likely, most_offers);
+}
+
 std::vector<std::string> offers(const Model& model) {
   const Entry& entry = model.bench.entry;
-  const BenchView& view = model.view();
-  if (entry.kind == EntryKind::task) return matching_titles(entry.text, view.recent, most_offers);
-  if (entry.kind == EntryKind::fasteners) {
-    return completions(entry.text, likely_callouts(model.snapshot->known, view.record, model.bench.composer.task()),
-                       most_offers);
-  }
+  if (entry.kind == EntryKind::task) return matching_titles(entry.text, model.view().recent, most_offers);
+  if (entry.kind == EntryKind::fasteners) return fastener_offers(model);
   return {};
 }
 
@@ -169,17 +176,28 @@ void draw_people(Model& model) {
   if (button(Word::person_other, Deed::person_typed)) do_at_bench(model, {Deed::person_typed, 0});
 }
 
+/// All numbers are to be seen without scrolling.
 void draw_recent(Model& model) {
   dim(say(Word::recent_head));
   const auto& titles = model.view().recent;
-  for (std::size_t i = 0; i < std::min<std::size_t>(titles.size(), 9); ++i) {
-    const bool chosen = model.bench.composer.task() == titles[i];
-    const std::string words = std::to_string(i + 1) + "  " + titles[i];
-    if (button(words, Deed::none, chosen ? Weight::chosen : Weight::quiet, ImGui::GetContentRegionAvail().x)) {
-      model.bench.composer.choose_task(titles[i]);
-    }
+  if (titles.empty()) return dim(say(Word::recent_none));
+  const auto count = static_cast<int>(std::min<std::size_t>(titles.size(), 9));
+  const ImVec2 room = ImGui::GetContentRegionAvail();
+  const float gap = em(0.15F);
+  const ListShape shape = list_shape(count, {room.y, gap, em(1.2F), em(1.45F)});
+  const int rows = (count + shape.columns - 1) / shape.columns;
+  const float width = (room.x - static_cast<float>(shape.columns - 1) * gap) / static_cast<float>(shape.columns);
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {gap, gap});
+  for (int i = 0; i < rows * shape.columns; ++i) {
+    const int number = i / shape.columns + i % shape.columns * rows;
+    if (number >= count) continue;
+    if (i % shape.columns > 0) ImGui::SameLine();
+    const std::string& title = titles[static_cast<std::size_t>(number)];
+    const Weight weight = model.bench.composer.task() == title ? Weight::chosen : Weight::quiet;
+    if (list_line(std::to_string(number + 1) + "  " + title, weight, {width, shape.line}))
+      model.bench.composer.choose_task(title);
   }
-  if (titles.empty()) dim(say(Word::recent_none));
+  ImGui::PopStyleVar();
 }
 
 /// What the clicked clip, span or sound is, and what can be done with it.
@@ -230,15 +248,13 @@ void draw_span_deeds(Model& model) {
 void draw_tagging(Model& model) {
   draw_state(model);
   if (model.bench.entry.open()) draw_entry(model);
-  if (!model.sealed()) {
-    draw_begin_end(model);
-    draw_more(model);
-  }
+  if (!model.sealed()) draw_begin_end(model);
   draw_selected(model);
   draw_span_deeds(model);
   if (model.sealed()) return;
-  draw_people(model);
   draw_recent(model);
+  draw_more(model);
+  draw_people(model);
 }
 
 }  // namespace jigtime::app

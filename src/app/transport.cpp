@@ -1,4 +1,6 @@
 // The clock and the buttons below the pictures.
+#include <algorithm>
+
 #include "app/screens.h"
 #include "app/theme.h"
 #include "app/ui.h"
@@ -30,11 +32,33 @@ std::string day_clock(const BenchView& view, SessionTime now) {
   return say(Word::on_the_clock, {to_short_clock_text(local % std::chrono::hours{24})});
 }
 
-bool flowing(Model& model, std::string_view words, Deed deed, Weight weight = Weight::plain) {
-  flow(button_width(words, deed));
-  if (!button(words, deed, weight)) return false;
-  do_at_bench(model, {deed, 0});
-  return true;
+void flowing(Model& model, std::string_view words, Deed deed, float width = 0) {
+  flow(std::max(width, button_width(words, deed)));
+  if (button(words, deed, Weight::plain, width)) do_at_bench(model, {deed, 0});
+}
+
+/// A button whose words change keeps the width of the longest of them: nothing beside it moves then.
+float width_for_all(Word frame, const std::vector<std::string>& all, Deed deed) {
+  float widest = 0;
+  for (const std::string& words : all) widest = std::max(widest, button_width(say(frame, {words}), deed));
+  return std::min(widest, ImGui::GetWindowContentRegionMax().x);
+}
+
+float jump_width() {
+  constexpr JumpTo kinds[] = {JumpTo::span, JumpTo::mark, JumpTo::riveting, JumpTo::dropout};
+  std::vector<std::string> all;
+  for (const JumpTo kind : kinds) all.emplace_back(say(jump_word(kind)));
+  return width_for_all(Word::jump_to, all, Deed::jump_kind);
+}
+
+/// The speed, in a place as wide as the longest one.
+void draw_speed(double speed) {
+  ImGui::SameLine();
+  const float left = ImGui::GetCursorPosX();
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted(speed_words(speed).c_str());
+  ImGui::SameLine(left + ImGui::CalcTextSize(speed_words(slowest).c_str()).x);
+  ImGui::Dummy({0, 0});
 }
 
 }  // namespace
@@ -53,6 +77,7 @@ void draw_transport(Model& model, Room room) {
     elided(report::date_words(view.record.session.date) + (told.empty() ? "" : ", " + told),
            ImGui::GetContentRegionAvail().x, palette().dim);
   }
+  ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {em(0.45F), ImGui::GetStyle().FramePadding.y});
   const bool playing = model.playback.playing();
   const std::string_view words = say(playing ? Word::stop : Word::play);
   if (button(words, Deed::play, playing ? Weight::chosen : Weight::strong,
@@ -60,18 +85,18 @@ void draw_transport(Model& model, Room room) {
     do_at_bench(model, {Deed::play, 0});
   }
   flowing(model, say(Word::slower), Deed::slower);
-  ImGui::SameLine();
-  ImGui::AlignTextToFramePadding();
-  ImGui::TextUnformatted(speed_words(model.playback.speed()).c_str());
+  draw_speed(model.playback.speed());
   flowing(model, say(Word::faster), Deed::faster);
   flowing(model, say(Word::picture_before), Deed::picture_back);
   flowing(model, say(Word::picture_next), Deed::picture_on);
-  flowing(model, say(Word::jump_to, {say(jump_word(model.bench.jump))}), Deed::jump_kind);
+  flowing(model, say(Word::jump_to, {say(jump_word(model.bench.jump))}), Deed::jump_kind, jump_width());
   flowing(model, say(Word::before), Deed::jump_back);
   flowing(model, say(Word::next), Deed::jump_on);
   flowing(model, say(Word::go_to_time), Deed::go_to_time);
-  flowing(model, say(Word::sound_of, {model.playback.sound_words()}), Deed::sound_next);
   flowing(model, say(Word::whole_day), Deed::zoom_day);
+  flowing(model, say(Word::sound_of, {model.playback.sound_words()}), Deed::sound_next,
+          width_for_all(Word::sound_of, model.playback.all_sound_words(), Deed::sound_next));
+  ImGui::PopStyleVar();
 }
 
 }  // namespace jigtime::app

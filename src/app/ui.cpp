@@ -6,12 +6,14 @@
 
 #include "app/hatch.h"
 #include "app/theme.h"
+#include "app/view/abridged.h"
 #include "base/text.h"
 
 namespace jigtime::app {
 namespace {
 
 ImVec2 size_of(std::string_view text) { return ImGui::CalcTextSize(text.data(), text.data() + text.size()); }
+float width_of(std::string_view text) { return size_of(text).x; }
 
 struct Shades {
   ImU32 ground;
@@ -27,6 +29,42 @@ Shades shades_of(Weight weight) {
     case Weight::plain: break;
   }
   return {p.button, p.text};
+}
+
+/// For the item before, when the pointer is on it or the keyboard has walked to it.
+void hint_here(std::string_view text) {
+  if (ImGui::IsItemHovered()) return hint(text);
+  if (!ImGui::IsItemFocused() || !ImGui::GetIO().NavVisible) return;
+  ImGui::SetNextWindowPos({ImGui::GetItemRectMin().x, ImGui::GetItemRectMax().y});
+  hint(text);
+}
+
+/// Something to press, with words on it that are cut in the middle where they are too long.
+bool plate(std::string_view words, const std::string& key, Weight weight, ImVec2 size) {
+  const Shades shades = shades_of(weight);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  ImGui::PushStyleColor(ImGuiCol_Button, shades.ground);
+  const bool pressed = ImGui::Button(("##" + std::string{words}).c_str(), size);
+  ImGui::PopStyleColor();
+  const float pad = ImGui::GetStyle().FramePadding.x;
+  const float key_width = key.empty() ? 0 : width_of(key) + em(0.6F);
+  const std::string shown = abridged(words, size.x - 2 * pad - key_width);
+  if (shown != words) hint_here(words);
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const float y = at.y + (size.y - em()) / 2;
+  draw->AddText({at.x + pad, y}, shades.words, shown.c_str());
+  if (!key.empty()) {
+    const ImU32 colour = weight == Weight::plain || weight == Weight::quiet ? palette().dim : shades.words;
+    draw->AddText({at.x + size.x - pad - width_of(key), y}, colour, key.c_str());
+  }
+  return pressed;
+}
+
+void draw_cut(std::string_view whole, const std::string& shown, ImU32 colour) {
+  ImGui::PushStyleColor(ImGuiCol_Text, colour == 0 ? palette().text : colour);
+  ImGui::TextUnformatted(shown.c_str());
+  ImGui::PopStyleColor();
+  if (shown != whole) hint_here(whole);
 }
 
 int resize_text(ImGuiInputTextCallbackData* data) {
@@ -65,29 +103,12 @@ float button_width(std::string_view words, Deed key) {
 }
 
 bool button(std::string_view words, Deed key, Weight weight, float width) {
-  const Shades shades = shades_of(weight);
-  std::string name = key_of(key);
   const float wanted =
       width > 0 ? width : std::min(button_width(words, key), std::max(ImGui::GetContentRegionAvail().x, em(3)));
-  const float height = std::max(em() + 2 * ImGui::GetStyle().FramePadding.y, em(1.9F));
-  ImGui::PushStyleColor(ImGuiCol_Button, shades.ground);
-  const ImVec2 at = ImGui::GetCursorScreenPos();
-  const bool pressed = ImGui::Button(("##" + std::string{words}).c_str(), {wanted, height});
-  ImGui::PopStyleColor();
-  const float pad = ImGui::GetStyle().FramePadding.x;
   // Where there is no room for both, the words matter more than the key.
-  if (wanted + 1 < button_width(words, key)) name.clear();
-  const float key_width = name.empty() ? 0 : size_of(name).x + em(0.6F);
-  const std::string shown = shortened(words, wanted - 2 * pad - key_width);
-  if (shown != words && ImGui::IsItemHovered()) hint(words);
-  ImDrawList* draw = ImGui::GetWindowDrawList();
-  const float y = at.y + (height - em()) / 2;
-  draw->AddText({at.x + pad, y}, shades.words, shown.c_str());
-  if (!name.empty()) {
-    const ImU32 colour = weight == Weight::plain || weight == Weight::quiet ? palette().dim : shades.words;
-    draw->AddText({at.x + wanted - pad - size_of(name).x, y}, colour, name.c_str());
-  }
-  return pressed;
+  const bool both = wanted + 1 >= button_width(words, key);
+  const float height = std::max(em() + 2 * ImGui::GetStyle().FramePadding.y, em(1.9F));
+  return plate(words, both ? key_of(key) : std::string{}, weight, {wanted, height});
 }
 
 bool button(Word word, Deed key, Weight weight, float width) {
@@ -99,33 +120,18 @@ void flow(float width) {
   if (ImGui::GetContentRegionAvail().x < width) ImGui::NewLine();
 }
 
-std::string shortened(std::string_view text, float width) {
-  constexpr float rounding = 1;
-  if (size_of(text).x <= width + rounding) return std::string{text};
-  constexpr std::string_view dots = "...";
-  const float room = width - size_of(dots).x;
-  // Text is short and this is drawn seldom: a bisection over bytes, then back to the begin of a letter.
-  std::size_t low = 0;
-  std::size_t high = text.size();
-  while (low < high) {
-    const std::size_t middle = (low + high + 1) / 2;
-    if (size_of(text.substr(0, middle)).x <= room) {
-      low = middle;
-    } else {
-      high = middle - 1;
-    }
-  }
-  while (low > 0 && (static_cast<unsigned char>(text[low]) & 0xC0U) == 0x80U) --low;
-  if (low == 0) return {};
-  return std::string{text.substr(0, low)} + std::string{dots};
-}
+bool list_line(std::string_view words, Weight weight, ImVec2 size) { return plate(words, {}, weight, size); }
 
-void elided(std::string_view text, float width, ImU32 colour) {
-  const std::string shown = shortened(text, width);
-  ImGui::PushStyleColor(ImGuiCol_Text, colour == 0 ? palette().text : colour);
-  ImGui::TextUnformatted(shown.c_str());
-  ImGui::PopStyleColor();
-  if (shown != text && ImGui::IsItemHovered()) hint(text);
+std::string shortened(std::string_view text, float width) { return cut_at_end(text, width, width_of); }
+
+std::string abridged(std::string_view text, float width) { return cut_in_middle(text, width, width_of); }
+
+std::string shortened_path(std::string_view path, float width) { return cut_path(path, width, width_of); }
+
+void elided(std::string_view text, float width, ImU32 colour) { draw_cut(text, abridged(text, width), colour); }
+
+void elided_path(std::string_view path, float width, ImU32 colour) {
+  draw_cut(path, shortened_path(path, width), colour);
 }
 
 void heading(std::string_view text) {
@@ -197,11 +203,12 @@ void share_bar(double share, double over, std::string_view words, float width) {
 
 bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares,
                  float height) {
-  constexpr ImGuiTableFlags flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH | ImGuiTableFlags_Resizable |
-                                    ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_ScrollY |
-                                    ImGuiTableFlags_SizingStretchProp;
-  if (!ImGui::BeginTable(id, static_cast<int>(columns.size()), flags, {0, height})) return false;
-  ImGui::TableSetupScrollFreeze(0, 1);
+  const bool scrolls = height >= 0;
+  const ImGuiTableFlags flags = ImGuiTableFlags_RowBg | ImGuiTableFlags_BordersInnerH | ImGuiTableFlags_Resizable |
+                                ImGuiTableFlags_NoBordersInBody | ImGuiTableFlags_SizingStretchProp |
+                                (scrolls ? ImGuiTableFlags_ScrollY : ImGuiTableFlags_None);
+  if (!ImGui::BeginTable(id, static_cast<int>(columns.size()), flags, {0, scrolls ? height : 0})) return false;
+  if (scrolls) ImGui::TableSetupScrollFreeze(0, 1);
   auto share = shares.begin();
   for (const Word column : columns) ImGui::TableSetupColumn(say(column), ImGuiTableColumnFlags_WidthStretch, *share++);
   ImGui::TableHeadersRow();

@@ -21,12 +21,19 @@ enum class Weight { plain, strong, chosen, quiet };
 bool button(std::string_view words, Deed key = Deed::none, Weight weight = Weight::plain, float width = 0);
 bool button(Word word, Deed key = Deed::none, Weight weight = Weight::plain, float width = 0);
 float button_width(std::string_view words, Deed key = Deed::none);
+/// One line of a list to choose from: lower than a button, so that the whole list is seen.
+bool list_line(std::string_view words, Weight weight, ImVec2 size);
 /// Puts the next item on the same line if `width` still fits there.
 void flow(float width);
 
-/// One line, cut off with three dots where it is longer than `width`; the full text under the pointer then.
+/// One line, cut in the middle where it is longer than `width`; the full text under the pointer then.
 void elided(std::string_view text, float width, ImU32 colour = 0);
+/// The same for a path: its last name stays whole.
+void elided_path(std::string_view path, float width, ImU32 colour = 0);
+/// Cut at the end, and in the middle.
 std::string shortened(std::string_view text, float width);
+std::string abridged(std::string_view text, float width);
+std::string shortened_path(std::string_view path, float width);
 void heading(std::string_view text);
 void wrapped(std::string_view text, ImU32 colour = 0);
 void dim(std::string_view text);
@@ -43,7 +50,8 @@ void empty_state(Word title, Word what_to_do);
 /// A bar with words in it: a share of the whole, and beyond it hatched.
 void share_bar(double share, double over, std::string_view words, float width);
 
-/// A table with a header line. Call row() before each row and cell() before each cell.
+/// A table with a header line. It scrolls within `height` (0: what is left), or is as high as its rows.
+inline constexpr float as_high_as_its_rows = -1;
 bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares,
                  float height = 0);
 

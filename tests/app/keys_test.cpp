@@ -45,6 +45,9 @@ TEST_CASE("plus is plus with or without Shift, and a key that means nothing does
 TEST_CASE("keys are shown by their names") {
   CHECK(key_text({'Z', true, true}) == "Ctrl+Shift+Z");
   CHECK(key_text({key_page_down}) == "Page Down");
+  CHECK(key_text({'=', false, true}) == "Ctrl and +");
+  CHECK(key_text({'-', false, true}) == "Ctrl and -");
+  CHECK(key_text({'='}) == "+");
   CHECK(key_of(Deed::begin) == "B");
   CHECK(key_of(Deed::none).empty());
 }

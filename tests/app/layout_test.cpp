@@ -118,3 +118,18 @@ TEST_CASE("an empty day has a layout too") {
   CHECK(layout.boxes.empty());
   CHECK_FALSE(under({}, layout, {}, 5, 5));
 }
+
+TEST_CASE("where not all rows fit the cameras' lines become lower, but never lower than those of spans") {
+  const StripRows rows = two_rows();
+  const StripMetrics usual;
+  const double all = height_of(rows, usual);
+  CHECK(fitted(rows, usual, all).camera_line == doctest::Approx(usual.camera_line));
+  const StripMetrics lower = fitted(rows, usual, all - 10);
+  CHECK(lower.camera_line == doctest::Approx(usual.camera_line - 10));
+  CHECK(height_of(rows, lower) == doctest::Approx(all - 10));
+  CHECK(fitted(rows, usual, 0).camera_line == doctest::Approx(usual.line));
+  CHECK(fitted({}, usual, 0).camera_line == doctest::Approx(usual.camera_line));
+  StripLayout layout;
+  lay_out(rows, window_of(1000), lower, layout);
+  CHECK(layout.height == doctest::Approx(height_of(rows, lower)));
+}

@@ -99,9 +99,11 @@ std::string name_of(int key) {
   }
 }
 
+/// Beside the key of a sign a plus would be read as that key: "Ctrl and +".
 std::string with_modifiers(const Press& press, const std::string& name) {
-  return (press.control ? say(Word::key_control) + std::string{"+"} : std::string{}) +
-         (press.shift ? say(Word::key_shift) + std::string{"+"} : std::string{}) + name;
+  const std::string with = name == "+" || name == "-" ? say(Word::key_and) : "+";
+  return (press.control ? say(Word::key_control) + with : std::string{}) +
+         (press.shift ? say(Word::key_shift) + with : std::string{}) + name;
 }
 
 }  // namespace

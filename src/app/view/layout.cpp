@@ -71,6 +71,21 @@ Grip grip_at(const StripItem& item, const StripBox& box, const StripMetrics& met
 
 }  // namespace
 
+double height_of(const StripRows& rows, const StripMetrics& metrics) {
+  double height = metrics.header;
+  for (const StripRow& row : rows.rows) height += std::max(row.sub_rows, 1) * line_height(row, metrics) + metrics.gap;
+  return height;
+}
+
+StripMetrics fitted(const StripRows& rows, StripMetrics metrics, double room) {
+  int camera_lines = 0;
+  for (const StripRow& row : rows.rows) camera_lines += row.kind == RowKind::camera ? std::max(row.sub_rows, 1) : 0;
+  const double too_high = height_of(rows, metrics) - room;
+  if (too_high <= 0 || camera_lines == 0) return metrics;
+  metrics.camera_line = std::max(metrics.camera_line - too_high / camera_lines, metrics.line);
+  return metrics;
+}
+
 void lay_out(const StripRows& rows, const StripWindow& window, const StripMetrics& metrics, StripLayout& layout) {
   layout.rows.clear();
   layout.boxes.clear();

@@ -41,6 +41,12 @@ struct StripLayout {
   double height = 0;            ///< of all rows with the header
 };
 
+/// Of all rows with the header.
+double height_of(const StripRows& rows, const StripMetrics& metrics);
+/// Lower lines for the cameras where not all rows fit into `room`, but no lower than those of spans: their sound can be
+/// read at less height sooner than people's rows can be done without.
+StripMetrics fitted(const StripRows& rows, StripMetrics metrics, double room);
+
 /// O(visible items + log all). `layout` is filled anew; its memory is used again.
 void lay_out(const StripRows& rows, const StripWindow& window, const StripMetrics& metrics, StripLayout& layout);
 

@@ -28,6 +28,9 @@
   X(build_zone_hint, "for example: Europe/Lisbon") \
   X(build_file, "File") \
   X(make_it, "Make the journal") \
+  X(make_and_import, "Make the journal and import") \
+  X(footage_waiting, "Footage for it, with the names of its cameras") \
+  X(build_usual, "My build") \
   X(leave_it, "Leave it") \
   X(open_other, "Another journal") \
   X(open_other_do, "Drop the file onto this window, or type where it is.") \
@@ -40,6 +43,7 @@
   X(open_already, "{0} is open in another window already. Close that one first, or go on working there.") \
   X(jobs_first, "Something still runs on this journal. Let it end, or stop it below, before opening another one.") \
   X(drop_needs_journal, "Open a journal first, or make a new one; then drop the footage again.") \
+  X(drop_makes_journal, "Make a journal for this footage, or open one of yours: it comes along. The files stay where and as they are.") \
   X(no_screen, "There is no screen to open a window on ({0}). The command line does everything too: jigtime --help.") \
   X(no_opengl, "No window could be opened: this screen offers no OpenGL 3 ({0}). The command line does everything too: jigtime --help.") \
   X(went_wrong_inside, "Something went wrong inside ({0}). Everything you did is in the journal. Please report this.") \
@@ -73,7 +77,11 @@
   X(import_done, "Imported and lined up. Play the day at the bench.") \
   X(lined_up, "{0}: clips placed by sound or by hand {1}, by their clock only {2}, not placed {3}.") \
   X(needs_you, "{0}: this needs you") \
-  X(not_placed, "{0}: {1} ({2}) has no place yet") \
+  X(clip_unplaced, "{1}: {0} clip has no place yet") \
+  X(clips_unplaced, "{1}: {0} clips have no place yet") \
+  X(clip_and_length, "{0} ({1})") \
+  X(show_all, "Show all {0}") \
+  X(show_few, "Show fewer") \
   X(to_the_bench, "To the bench") \
   X(line_up_again, "Line up again") \
   X(listen_again, "Listen for riveting") \
@@ -104,6 +112,9 @@
   X(off_between, "Off since {0}, back at {1}") \
   X(off_since, "Off since {0}, not again this day") \
   X(off_until, "Not yet on: begins at {0}") \
+  X(off_until_brief, "on at {0}") \
+  X(off_since_brief, "off since {0}") \
+  X(off_all_day_brief, "no clip placed") \
   X(off_all_day, "No clip of this camera has a place on the day's clock") \
   X(on_the_clock, "{0} by the clock on the wall") \
   X(play, "Play") \
@@ -322,6 +333,7 @@
   X(key_pad_subtract, "Keypad -") \
   X(key_control, "Ctrl") \
   X(key_shift, "Shift") \
+  X(key_and, " and ") \
   X(key_digits, "1 to 9") \
   X(do_help, "this list, and back") \
   X(do_go_sessions, "Sessions") \
