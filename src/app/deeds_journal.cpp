@@ -27,6 +27,43 @@ void begin_session(Model& model, const BenchView& view) {
   }
 }
 
+ImportLine line_for(const fs::path& path) {
+  std::error_code ignored;
+  const fs::path named = fs::is_directory(path, ignored) ? path : path.parent_path();
+  return {to_utf8(named.filename().string()), path};
+}
+
+/// A name of which there is no journal yet in the usual folder.
+std::string free_build_name() {
+  const std::string usual = say(Word::build_usual);
+  std::string name = usual;
+  std::error_code ignored;
+  for (int number = 2; fs::exists(documents_folder() / (name + ".jigtime"), ignored); ++number)
+    name = usual + " " + std::to_string(number);
+  return name;
+}
+
+/// Footage that no journal is open for: one is offered to be made for it.
+void keep_for_new_journal(Model& model, const std::vector<fs::path>& paths) {
+  StartState& start = model.start;
+  for (const fs::path& path : paths) start.footage.push_back(line_for(path));
+  if (!start.new_open) start.zone = actions::Zone::here();
+  if (trimmed(start.build).empty()) start.build = free_build_name();
+  start.new_open = true;
+  model.screen = Screen::start;
+  model.tell({std::string{say(Word::drop_makes_journal)}, false});
+}
+
+/// What was dropped before the journal opened.
+void take_footage_waiting(Model& model) {
+  if (model.start.footage.empty()) return;
+  model.sessions.lines = std::move(model.start.footage);
+  model.screen = Screen::sessions;
+  const bool at_once = model.start.import_at_once;
+  model.start = StartState{};
+  if (at_once) import_footage(model);
+}
+
 /// What was selected may be gone.
 void forget_what_is_gone(BenchState& bench, const BenchView& view) {
   std::erase_if(bench.selected, [&](std::int64_t id) {
@@ -50,7 +87,9 @@ void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
     model.copies_changed = false;
     read_loudness(model);
   }
-  if (first) model.screen = view != nullptr && !view->rows.empty ? Screen::bench : Screen::sessions;
+  if (!first) return;
+  model.screen = view != nullptr && !view->rows.empty ? Screen::bench : Screen::sessions;
+  take_footage_waiting(model);
 }
 
 }  // namespace
@@ -100,7 +139,8 @@ void new_journal(Model& model, const fs::path& path, const journal::Build& build
     const auto made = actions::new_journal(path, build);
     if (!made) return model.tell({made.error().message(), true});
   }
-  model.start = StartState{};
+  model.start.new_open = false;
+  model.start.import_at_once = !model.start.footage.empty();
   open_journal(model, path);
 }
 
@@ -109,11 +149,8 @@ void take_dropped(Model& model, const std::vector<fs::path>& paths) {
   for (const fs::path& path : paths) {
     if (path.extension() == ".jigtime" && fs::is_regular_file(path, ignored)) return open_journal(model, path);
   }
-  if (!model.desk) return model.tell({std::string{say(Word::drop_needs_journal)}, true});
-  for (const fs::path& path : paths) {
-    const fs::path named = fs::is_directory(path, ignored) ? path : path.parent_path();
-    model.sessions.lines.push_back({to_utf8(named.filename().string()), path});
-  }
+  if (!model.desk) return keep_for_new_journal(model, paths);
+  for (const fs::path& path : paths) model.sessions.lines.push_back(line_for(path));
   model.screen = Screen::sessions;
 }
 

@@ -30,7 +30,7 @@ void draw_last(Model& model) {
     ImGui::PushID(journal.c_str());
     if (button(name, Deed::none, Weight::plain, std::min(em(26), ImGui::GetContentRegionAvail().x)))
       open_journal(model, journal);
-    elided(to_utf8(journal.parent_path().string()), ImGui::GetContentRegionAvail().x, palette().dim);
+    elided_path(to_utf8(journal.parent_path().string()), ImGui::GetContentRegionAvail().x, palette().dim);
     ImGui::PopID();
   }
 }
@@ -83,10 +83,19 @@ void draw_new(Model& model) {
   dim(say(Word::build_zone));
   input("##zone", start.zone, say(Word::build_zone_hint), width);
   dim(say(Word::build_file));
-  input("##file", start.file, path_of(start).c_str(), width);
-  if (button(Word::make_it, Deed::none, Weight::strong)) make_new(model);
+  const float inside = width - 2 * ImGui::GetStyle().FramePadding.x;
+  input("##file", start.file, shortened_path(to_utf8(path_of(start).string()), inside).c_str(), width);
+  if (!start.footage.empty()) {
+    dim(say(Word::footage_waiting));
+    draw_footage_lines(start.footage);
+  }
+  if (button(start.footage.empty() ? Word::make_it : Word::make_and_import, Deed::none, Weight::strong))
+    make_new(model);
   ImGui::SameLine();
-  if (button(Word::leave_it)) start.new_open = false;
+  if (button(Word::leave_it)) {
+    start.new_open = false;
+    start.footage.clear();
+  }
 }
 
 void draw_open(Model& model) {
@@ -103,19 +112,26 @@ void draw_open(Model& model) {
 }  // namespace
 
 void draw_start(Model& model) {
+  const bool footage_waits = !model.start.footage.empty();
   heading(say(Word::start_title));
-  draw_explained();
+  if (!footage_waits) draw_explained();
   if (model.opening) wrapped(say(Word::opening));
   const float width = ImGui::GetContentRegionAvail().x;
-  const bool two = width > em(50);
-  ImGui::BeginChild("start left", {two ? width / 2 : 0, two ? 0 : em(model.settings.journals.empty() ? 5.0F : 16.0F)}, false);
+  if (width > em(50)) {
+    ImGui::BeginChild("start left", {width / 2, 0}, false);
+    draw_last(model);
+    ImGui::EndChild();
+    ImGui::SameLine();
+    ImGui::BeginChild("start right", {0, 0}, false);
+    draw_new(model);
+    draw_open(model);
+    ImGui::EndChild();
+    return;
+  }
+  if (footage_waits) draw_new(model);
   draw_last(model);
-  ImGui::EndChild();
-  if (two) ImGui::SameLine();
-  ImGui::BeginChild("start right", {0, 0}, false);
-  draw_new(model);
+  if (!footage_waits) draw_new(model);
   draw_open(model);
-  ImGui::EndChild();
 }
 
 }  // namespace jigtime::app

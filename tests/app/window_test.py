@@ -283,14 +283,33 @@ class Dropping(Driven):
         self.wait_for(lambda: self.window.find("Marten, serial 7"), "the journal in the window")
         self.assertEqual(self.window.close(), 0)
 
-    def test_a_folder_dropped_before_there_is_a_journal_starts_nothing_and_harms_nothing(self):
+    def test_for_a_folder_dropped_before_there_is_a_journal_one_is_made_and_the_folder_imported(self):
         self.window.open()
         self.window.settle()
         card = self.card()
         before = sorted((file.name, file.stat().st_mtime_ns) for file in card.iterdir())
         self.drop(card)
         self.window.settle()
+        self.assertEqual(list(self.home.rglob("*.jigtime")), [self.journal], "nothing is made before it is asked for")
+        self.press_the_strong_button()
+        self.wait_for(lambda: self.window.find("My build"), "the new journal in the window")
+        made = next(path for path in self.home.rglob("*.jigtime") if path != self.journal)
+        day = self.wait_for(lambda: next(iter(self.ask("show", made)["sessions"]), None), "the imported day")["session"]
+        self.assertEqual([clip["camera"] for clip in self.ask("show", made, "--session", day)["clips"]], ["over the vice"])
         self.assertEqual(sorted((file.name, file.stat().st_mtime_ns) for file in card.iterdir()), before)
+        self.assertEqual(self.window.close(), 0)
+
+    def test_a_folder_dropped_before_a_journal_is_opened_waits_there_to_be_imported(self):
+        self.window.open()
+        self.window.settle()
+        self.drop(self.card())
+        self.window.settle()
+        self.drop(self.journal)
+        self.wait_for(lambda: self.window.find("Marten, serial 7"), "the journal in the window")
+        self.window.settle()
+        self.assertEqual([session["session"] for session in self.ask("show", self.journal)["sessions"]], [DAY])
+        self.press_the_strong_button()
+        self.wait_for(lambda: len(self.ask("show", self.journal)["sessions"]) == 2, "the imported day")
         self.assertEqual(self.window.close(), 0)
 
 

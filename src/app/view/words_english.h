@@ -42,7 +42,6 @@
   X(no_such_journal, "There is no journal at {0}. Was the file moved?") \
   X(open_already, "{0} is open in another window already. Close that one first, or go on working there.") \
   X(jobs_first, "Something still runs on this journal. Let it end, or stop it below, before opening another one.") \
-  X(drop_needs_journal, "Open a journal first, or make a new one; then drop the footage again.") \
   X(drop_makes_journal, "Make a journal for this footage, or open one of yours: it comes along. The files stay where and as they are.") \
   X(no_screen, "There is no screen to open a window on ({0}). The command line does everything too: jigtime --help.") \
   X(no_opengl, "No window could be opened: this screen offers no OpenGL 3 ({0}). The command line does everything too: jigtime --help.") \
