@@ -114,7 +114,7 @@ std::function<void(Model&)> after_import(store::Store& store, std::vector<std::c
   std::sort(days.begin(), days.end());
   const auto newest = store.session(days.back());
   return [days, id = newest ? newest->id : journal::SessionId{}](Model& model) {
-    if (id.value != 0) model.desk->look_at(id);
+    if (id.value != 0) look_at_session(model, id);
     make_copies_of(model, days);
   };
 }

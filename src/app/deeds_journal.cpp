@@ -100,6 +100,7 @@ void close_journal(Model& model) {
   model.desk.reset();
   model.lock.reset();
   model.snapshot.reset();
+  model.asked_session = {};
   model.bench = BenchState{};
   model.sessions = SessionsState{};
   model.ledger = LedgerState{};
@@ -173,13 +174,20 @@ void redo(Model& model) {
 }
 
 void look_at_session(Model& model, journal::SessionId session) {
-  if (model.desk) model.desk->look_at(session);
+  if (!model.desk) return;
+  model.asked_session = session;
+  model.desk->look_at(session);
 }
 
 void go_to(Model& model, journal::SessionId session, std::optional<SessionTime> at) {
   if (!model.desk) return;
   model.screen = Screen::bench;
-  if (session.value != 0) model.desk->look_at(session);
+  const bool another_comes = model.asked_session.value != 0 && model.asked_session != session;
+  if (session == model.bench.session && !another_comes) {  // fetched while the desk may still be busy
+    if (at) model.playback.show(*at);
+    return;
+  }
+  look_at_session(model, session);
   // Behind the snapshot of that session, since letters come in order.
   model.desk->ask([&model, at](store::Store&) -> std::function<void()> {
     return [&model, at] {

@@ -130,6 +130,7 @@ class Model {
   std::unique_ptr<Desk> desk;
   bool opening = false;
   bool copies_changed = false;  ///< the next snapshot brings other review copies
+  journal::SessionId asked_session{};  ///< that the desk was told to look at last; it may still be coming
   std::shared_ptr<const Snapshot> snapshot;
   Screen screen = Screen::start;
   Screen before_help = Screen::start;

@@ -64,7 +64,7 @@ bool days_in_words() {
 
 void draw_table(Model& model, const LedgerView& ledger) {
   if (!begin_table("sessions", {Word::col_day, Word::col_hours, Word::col_elapsed, Word::col_untagged, Word::col_state},
-                   {3.3F, 1.5F, 1, 1.1F, 2.2F}))
+                   {3.5F, 1.6F, 1.05F, 1.15F, 2.2F}))
     return;
   for (const SessionLine& line : ledger.sessions) {
     ImGui::TableNextRow();
@@ -151,7 +151,7 @@ void draw_sessions(Model& model) {
   const LedgerView* ledger = model.ledger_view();
   const float width = ImGui::GetContentRegionAvail().x;
   const bool two = width > em(56);
-  ImGui::BeginChild("sessions left", {two ? width * 0.56F : 0, two ? 0 : ImGui::GetContentRegionAvail().y / 2}, false);
+  ImGui::BeginChild("sessions left", {two ? width * 0.6F : 0, two ? 0 : ImGui::GetContentRegionAvail().y / 2}, false);
   heading(say(Word::sessions_title, {model.snapshot ? model.snapshot->build.name : std::string{}}));
   if (ledger == nullptr) {
     dim(say(Word::reading));
