@@ -54,6 +54,13 @@ SessionTime Playback::position() const {
 
 bool Playback::playing() const { return has_film() ? viewer_->playing() : clock_runs_; }
 
+bool Playback::fetching() const {
+  if (!has_film() || viewer_->playing()) return false;
+  const std::vector<actions::CameraView> latest = viewer_->latest();
+  return std::any_of(latest.begin(), latest.end(),
+                     [](const actions::CameraView& view) { return view.sight == actions::Sight::loading; });
+}
+
 void Playback::show(SessionTime t) {
   if (has_film()) return viewer_->show(t);
   at_ = std::clamp(t, SessionTime{}, last_);

@@ -50,6 +50,8 @@ class Playback {
   /// Everything that sound_words can say of this session.
   std::vector<std::string> all_sound_words() const;
   SessionTime position() const;
+  /// Standing still, with pictures of this moment still to come.
+  bool fetching() const;
   /// Of all cameras since the last call: pictures that were due while playing, and those of them that were late.
   actions::PlayCounts take_counts();
   /// Pictures wider than this are not asked for.

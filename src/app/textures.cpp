@@ -6,6 +6,13 @@
 #include <utility>
 
 namespace jigtime::app {
+namespace {
+
+std::uint64_t upload_count = 0;
+
+}  // namespace
+
+std::uint64_t Texture::uploads() { return upload_count; }
 
 Texture::Texture(Texture&& other) noexcept { *this = std::move(other); }
 
@@ -40,6 +47,7 @@ void Texture::show(const std::shared_ptr<const Picture>& picture) {
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, width_, height_, 0, GL_RGBA, GL_UNSIGNED_BYTE, picture->rgba.data());
   }
   shown_ = picture;
+  ++upload_count;
 }
 
 }  // namespace jigtime::app

@@ -3,6 +3,7 @@
 
 #include <imgui.h>
 
+#include <cstdint>
 #include <memory>
 
 #include "base/picture.h"
@@ -25,6 +26,8 @@ class Texture {
   ImTextureID id() const;
   float width() const { return static_cast<float>(width_); }
   float height() const { return static_cast<float>(height_); }
+  /// Of all textures, since the program began.
+  static std::uint64_t uploads();
 
  private:
   unsigned int name_ = 0;

@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <memory>
+#include <optional>
 
 #include "app/app.h"
 #include "app/backroom/settings_file.h"
@@ -15,6 +16,8 @@
 #include "app/fonts.h"
 #include "app/frame.h"
 #include "app/key_queue.h"
+#include "app/painted.h"
+#include "app/textures.h"
 #include "app/theme.h"
 
 namespace jigtime::app {
@@ -26,6 +29,9 @@ constexpr float body_px = 17;
 constexpr int frames_after_event = 3;
 /// A field that was opened by a key takes the keyboard within two frames; if it never does, the keys go on.
 constexpr int most_held = 20;
+/// Pictures out of review copies come within some milliseconds: a frame is held back so long for them, since painting
+/// one without them first costs as much as painting the one with them.
+constexpr double most_awaited_s = 0.015;
 
 int refused(Word why) {
   const char* detail = nullptr;
@@ -107,6 +113,11 @@ class Window {
 
   void awake() { frames_left_ = frames_after_event; }
 
+  void begin_afresh() {
+    painted_.forget();
+    awake();
+  }
+
   void set_callbacks() {
     glfwSetKeyCallback(window_, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
       if (key != GLFW_KEY_UNKNOWN) of(w).keys_.key(key, scancode, action, mods);
@@ -133,8 +144,8 @@ class Window {
       of(w).awake();
     });
     glfwSetCursorPosCallback(window_, [](GLFWwindow* w, double, double) { of(w).awake(); });
-    glfwSetWindowRefreshCallback(window_, [](GLFWwindow* w) { of(w).awake(); });
-    glfwSetFramebufferSizeCallback(window_, [](GLFWwindow* w, int, int) { of(w).awake(); });
+    glfwSetWindowRefreshCallback(window_, [](GLFWwindow* w) { of(w).begin_afresh(); });
+    glfwSetFramebufferSizeCallback(window_, [](GLFWwindow* w, int, int) { of(w).begin_afresh(); });
     glfwSetWindowContentScaleCallback(window_, [](GLFWwindow* w, float, float) {
       of(w).scale_ = of(w).content_scale();
       of(w).model_.settings_changed = true;
@@ -161,11 +172,12 @@ class Window {
     ImGui_ImplOpenGL3_DestroyFontsTexture();
     ImGui_ImplOpenGL3_CreateFontsTexture();
     model_.settings_changed = false;
+    painted_.forget();
   }
 
   void frame() {
     last_frame_s_ = glfwGetTime();
-    model_.mailbox.open();
+    if (model_.mailbox.open()) awake();
     if (model_.settings_changed) {
       remake_looks();
       (void)save_settings(model_.settings);
@@ -180,8 +192,18 @@ class Window {
     ImGui::NewFrame();
     draw_frame(model_, presses);
     ImGui::Render();
-    paint();
+    if (!awaits_pictures() && painted_.differs(*ImGui::GetDrawData(), Texture::uploads())) paint();
     name_window();
+  }
+
+  bool awaits_pictures() {
+    const bool fetching = model_.screen == Screen::bench && model_.playback.fetching();
+    if (!fetching) {
+      awaited_until_.reset();
+      return false;
+    }
+    if (!awaited_until_) awaited_until_ = last_frame_s_ + most_awaited_s;
+    return glfwGetTime() < *awaited_until_;
   }
 
   void name_window() {
@@ -213,13 +235,16 @@ class Window {
       glfwPollEvents();
       return;
     }
+    if (const double left = awaited_until_ ? *awaited_until_ - glfwGetTime() : 0; left > 0) {
+      glfwWaitEventsTimeout(left);
+      return;
+    }
     if (frames_left_ > 0 || !keys_.empty()) {
       --frames_left_;
       glfwPollEvents();
       return;
     }
-    glfwWaitEvents();
-    awake();
+    glfwWaitEvents();  // a picture that has come wants one frame, whatever else comes calls awake()
   }
 
   void remember_size() {
@@ -234,9 +259,11 @@ class Window {
   std::string font_file_;
   std::string title_;
   KeyQueue keys_;
+  Painted painted_;
   Model model_;
   float scale_ = 1;
   double last_frame_s_ = 0;
+  std::optional<double> awaited_until_;  ///< pictures of the moment on show are being fetched
   int frames_left_ = frames_after_event;
   int held_ = 0;
 };

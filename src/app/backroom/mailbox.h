@@ -21,14 +21,15 @@ class Mailbox {
     wake_();
   }
 
-  /// Runs what has come, in order. A letter may post.
-  void open() {
+  /// Runs what has come, in order, and says whether anything had. A letter may post.
+  bool open() {
     std::vector<std::function<void()>> letters;
     {
       const std::lock_guard lock{guard_};
       letters.swap(letters_);
     }
     for (const auto& letter : letters) letter();
+    return !letters.empty();
   }
 
  private:
