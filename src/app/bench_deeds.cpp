@@ -196,6 +196,8 @@ void do_at_bench(Model& model, const Meaning& meaning) {
     case Deed::trim_begin: return trim_selected(model, true);
     case Deed::trim_end: return trim_selected(model, false);
     case Deed::remove: return remove_selected(model);
+    case Deed::tie: return tie_here(model);
+    case Deed::copy_mark: return copy_mark(model, model.playback.position());
     case Deed::accept: return accept(model);
     default: return at_film(model, meaning);
   }

@@ -22,15 +22,29 @@ void split_spans(Model& model, SessionTime at);
 void trim_span(Model& model, std::int64_t span, std::optional<SessionTime> from, std::optional<SessionTime> to);
 /// The selected spans or the selected mark.
 void remove_selected(Model& model);
+/// The selected mark's words once more, at another moment.
+void copy_mark(Model& model, SessionTime to);
 void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at);
 void close_item(Model& model, std::int64_t item, std::string words);
 void reopen_item(Model& model, std::int64_t item);
 /// A break that was heard becomes a break; riveting becomes a span of the composer's task.
 void accept_proposal(Model& model, std::int64_t proposal);
+/// One event that two clips show; the next line-up lays them together there.
+void tie_clips(Model& model, const actions::FileMoment& a, const actions::FileMoment& b);
+void untie_clips(Model& model, journal::TieId tie);
 /// Why the clip lies where it lies, in plain words: into the bench's `why`.
 void ask_why(Model& model, std::int64_t clip);
 /// Moves a clip so that its first picture lies at `at`: a placement by hand, which the next line-up holds.
 void place_clip(Model& model, std::int64_t clip, SessionTime at);
+
+void add_named(Model& model, actions::Shelved what, std::string name);
+void rename_named(Model& model, actions::Shelved what, std::string name, std::string to);
+/// `name` was `into` all along.
+void merge_named(Model& model, actions::Shelved what, std::string name, std::string into);
+void put_named(Model& model, actions::Shelved what, std::string name, actions::Place place);
+void change_role(Model& model, std::string name, journal::Role role);
+/// What the drawing asks for in a task, as actions take it: CALLOUT=COUNT[@GRIP]. The task is added if it is new.
+void plan_fasteners(Model& model, std::string task, std::string planned);
 
 void look_at_session(Model& model, journal::SessionId session);
 /// To the bench, at that moment.
@@ -42,6 +56,8 @@ void detect(Model& model);
 void make_copies(Model& model);
 void read_loudness(Model& model);
 void seal(Model& model, journal::SessionId session);
+/// Appends to a sealed entry that something in it is wrong. Cannot be taken back.
+void amend(Model& model, const Amending& words);
 void verify(Model& model);
 void export_session(Model& model);
 void search(Model& model);

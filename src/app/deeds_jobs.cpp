@@ -225,6 +225,16 @@ void seal(Model& model, journal::SessionId session) {
   });
 }
 
+void amend(Model& model, const Amending& words) {
+  if (!model.desk) return;
+  model.desk->do_it([words](store::Store& store) -> Result<std::string> {
+    const auto entry = actions::amend_session(store, journal::SessionId{words.session}, words.before, words.after,
+                                              words.reason, std::chrono::system_clock::now());
+    if (!entry) return entry.error();
+    return say(Word::amended_as, {std::to_string(entry->number)});
+  });
+}
+
 void verify(Model& model) {
   model.ledger.verified.reset();
   run(model, Word::job_verify, [](store::Store& store, const actions::Watch& watch) -> Result<Outcome> {

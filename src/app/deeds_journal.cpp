@@ -103,6 +103,8 @@ void close_journal(Model& model) {
   model.asked_session = {};
   model.bench = BenchState{};
   model.sessions = SessionsState{};
+  model.fasteners = FastenersState{};
+  model.names = NamesState{};
   model.ledger = LedgerState{};
   model.items = ItemsState{};
   model.find = FindState{};

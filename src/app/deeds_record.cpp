@@ -1,8 +1,8 @@
 // Edits of the record: each is one function of actions, done by the desk.
 #include <algorithm>
 
-#include "actions/items.h"
 #include "actions/by_hand.h"
+#include "actions/items.h"
 #include "actions/spans.h"
 #include "actions/tagging.h"
 #include "actions/why_there.h"
@@ -117,6 +117,17 @@ void remove_selected(Model& model) {
   model.bench.selected.clear();
 }
 
+void copy_mark(Model& model, SessionTime to) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  if (!model.bench.mark) return model.tell({std::string{say(Word::select_mark)}, true});
+  model.desk->do_it(
+      [session = model.bench.session, mark = *model.bench.mark, to](store::Store& store) -> Result<std::string> {
+        const auto copy = actions::copy_mark(store, session, journal::MarkId{mark}, to);
+        if (!copy) return copy.error();
+        return say(Word::mark_copied, {clock(to)});
+      });
+}
+
 void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at) {
   if (!model.desk) return;
   actions::ItemWords words;
@@ -185,6 +196,23 @@ void ask_why(Model& model, std::int64_t id) {
           if (model.bench.clip == id && told) model.bench.why = told->sentences;
         };
       });
+}
+
+void tie_clips(Model& model, const actions::FileMoment& a, const actions::FileMoment& b) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  model.desk->do_it([session = model.bench.session, a, b](store::Store& store) -> Result<std::string> {
+    const auto tie = actions::tie_clips(store, session, a, b);
+    if (!tie) return tie.error();
+    return say(Word::tied, {in_words(a), in_words(b)});
+  });
+}
+
+void untie_clips(Model& model, journal::TieId tie) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  model.desk->do_it([session = model.bench.session, tie](store::Store& store) -> Result<std::string> {
+    if (const Done done = actions::untie_clips(store, session, tie); !done) return done.error();
+    return std::string{say(Word::untied)};
+  });
 }
 
 void place_clip(Model& model, std::int64_t id, SessionTime at) {

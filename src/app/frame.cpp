@@ -19,7 +19,8 @@ constexpr Tab tabs[] = {
     {Screen::start, Word::tab_start, Deed::none},        {Screen::sessions, Word::tab_sessions, Deed::go_sessions},
     {Screen::bench, Word::tab_bench, Deed::go_bench},    {Screen::fasteners, Word::tab_fasteners, Deed::go_fasteners},
     {Screen::ledger, Word::tab_ledger, Deed::go_ledger}, {Screen::items, Word::tab_items, Deed::go_items},
-    {Screen::find, Word::tab_find, Deed::go_find},       {Screen::help, Word::tab_help, Deed::help},
+    {Screen::find, Word::tab_find, Deed::go_find},       {Screen::names, Word::tab_names, Deed::go_names},
+    {Screen::help, Word::tab_help, Deed::help},
 };
 
 void go_to_screen(Model& model, Screen screen) {
@@ -188,6 +189,7 @@ void draw_screen(Model& model) {
     case Screen::fasteners: return draw_fasteners(model);
     case Screen::ledger: return draw_ledger(model);
     case Screen::items: return draw_items(model);
+    case Screen::names: return draw_names(model);
     case Screen::find: return draw_find(model);
     case Screen::help: return draw_help(model);
   }

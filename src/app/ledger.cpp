@@ -1,5 +1,6 @@
 // Ledger: hours, entries and their seals, and whether they are as they were sealed.
 #include <algorithm>
+#include <utility>
 
 #include "app/deeds.h"
 #include "app/screens.h"
@@ -69,15 +70,48 @@ void draw_hours(Model& model, const LedgerView& view, float height) {
   ImGui::EndTable();
 }
 
-void draw_entry(const journal::Entry& entry, const LedgerView& view) {
+bool is_appended(const Amending& words, const LedgerView& view) {
+  return std::any_of(view.entries.begin(), view.entries.end(), [&](const journal::Entry& entry) {
+    return entry.session.value == words.session && entry.before == words.before && entry.after == words.after &&
+           entry.reason == words.reason;
+  });
+}
+
+/// What was typed stays until it is in the record.
+void draw_amending(Model& model, const LedgerView& view) {
+  Amending& words = model.ledger.amending;
+  if (words.asked && is_appended(words, view)) return static_cast<void>(words = {});
+  dim(say(Word::amend_do));
+  if (std::exchange(words.opened, false)) ImGui::SetKeyboardFocusHere();
+  input("##before", words.before, say(Word::amend_before), -1);
+  input("##after", words.after, say(Word::amend_after), -1);
+  input("##reason", words.reason, say(Word::amend_reason), -1);
+  if (button(Word::amend_now, Deed::none, Weight::strong)) {
+    if (trimmed(words.reason).empty()) return model.tell({std::string{say(Word::amend_needs_reason)}, true});
+    words.asked = true;
+    amend(model, words);
+  }
+  ImGui::SameLine();
+  if (button(Word::leave_it)) words = {};
+}
+
+void draw_entry(Model& model, const journal::Entry& entry, const LedgerView& view) {
   const auto line = std::find_if(view.sessions.begin(), view.sessions.end(),
                                  [&](const SessionLine& one) { return one.session.id == entry.session; });
   const std::string day = line == view.sessions.end() ? std::string{} : report::date_words(line->session.date);
   const bool amends = entry.kind == journal::EntryKind::amendment;
   wrapped(say(amends ? Word::entry_amends : Word::entry_seals, {std::to_string(entry.number), day}));
   dim(say(Word::entry_when, {to_text(entry.sealed_at)}));
-  if (amends) wrapped(entry.reason);
+  if (amends) wrapped(say(Word::entry_amended, {entry.before, entry.after, entry.reason}));
   elided(say(Word::entry_digest, {entry.digest}), ImGui::GetContentRegionAvail().x, palette().dim);
+  if (amends) return;
+  ImGui::PushID(entry.number);
+  if (model.ledger.amending.session == entry.session.value) {
+    draw_amending(model, view);
+  } else if (button(Word::amend_begin)) {
+    model.ledger.amending = {entry.session.value, {}, {}, {}, true, false};
+  }
+  ImGui::PopID();
 }
 
 void draw_sealing(Model& model, const LedgerView& view) {
@@ -117,7 +151,7 @@ void draw_entries(Model& model, const LedgerView& view) {
   if (button(Word::verify_now, Deed::verify)) verify(model);
   if (model.ledger.verified) draw_verified(*model.ledger.verified);
   if (view.entries.empty()) dim(say(Word::entries_empty));
-  for (const journal::Entry& entry : view.entries) draw_entry(entry, view);
+  for (const journal::Entry& entry : view.entries) draw_entry(model, entry, view);
   ImGui::Separator();
   draw_sealing(model, view);
 }

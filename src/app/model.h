@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "actions/sealing.h"
+#include "actions/shelf.h"
 #include "app/backroom/desk.h"
 #include "app/backroom/jobs.h"
 #include "app/backroom/lock.h"
@@ -23,10 +24,11 @@
 #include "app/view/layout.h"
 #include "app/view/loudness.h"
 #include "app/view/settings.h"
+#include "app/view/tie_ends.h"
 
 namespace jigtime::app {
 
-enum class Screen { start, sessions, bench, fasteners, ledger, items, find, help };
+enum class Screen { start, sessions, bench, fasteners, ledger, items, names, find, help };
 
 /// A span's edge or a clip that is being dragged along the strip.
 struct Drag {
@@ -48,6 +50,7 @@ struct BenchState {
   std::vector<std::string> why;          ///< the same in more words, once they have been read
   std::optional<std::int64_t> proposal;  ///< that is looked at
   std::optional<std::int64_t> mark;
+  std::optional<TieEnd> tie_begun;  ///< the first of the two moments that show one event
   Drag drag;
   Entry entry;
   bool entry_opened = false;  ///< since the last frame: it takes the keyboard
@@ -84,10 +87,34 @@ struct SessionsState {
   std::set<std::string> unfolded;   ///< cameras of which all clips without a place are listed
 };
 
+struct FastenersState {
+  std::string task;
+  std::string planned;
+  std::string why_not;  ///< what was wrong with it at the last Enter
+};
+
+struct NamesState {
+  actions::Shelved what = actions::Shelved::person;
+  std::string fresh;
+  std::string asked;   ///< to be added; it stays in its field until it is there
+  std::string opened;  ///< the name that is being changed; empty for none
+  std::string typed;
+};
+
+struct Amending {
+  std::int64_t session = 0;  ///< whose entry, 0 for none
+  std::string before;
+  std::string after;
+  std::string reason;
+  bool opened = false;  ///< since the last frame: its first field takes the keyboard
+  bool asked = false;   ///< it is on its way into the record
+};
+
 struct LedgerState {
   std::optional<actions::Verification> verified;
   int table = 0;             ///< by task, assembly, person, month
   std::int64_t sealing = 0;  ///< session asked about, 0 for none
+  Amending amending;
 };
 
 struct ItemsState {
@@ -129,7 +156,7 @@ class Model {
   std::optional<Lock> lock;
   std::unique_ptr<Desk> desk;
   bool opening = false;
-  bool copies_changed = false;  ///< the next snapshot brings other review copies
+  bool copies_changed = false;         ///< the next snapshot brings other review copies
   journal::SessionId asked_session{};  ///< that the desk was told to look at last; it may still be coming
   std::shared_ptr<const Snapshot> snapshot;
   Screen screen = Screen::start;
@@ -140,6 +167,8 @@ class Model {
   BenchState bench;
   StartState start;
   SessionsState sessions;
+  FastenersState fasteners;
+  NamesState names;
   LedgerState ledger;
   ItemsState items;
   FindState find;

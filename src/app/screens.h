@@ -11,6 +11,7 @@ void draw_bench(Model& model);
 void draw_fasteners(Model& model);
 void draw_ledger(Model& model);
 void draw_items(Model& model);
+void draw_names(Model& model);
 void draw_find(Model& model);
 void draw_help(Model& model);
 
@@ -26,6 +27,10 @@ enum class Room { enough, tight };
 void draw_transport(Model& model, Room room);
 void draw_tagging(Model& model);
 void draw_strip(Model& model, ImVec2 size);
+/// Of the clicked clip, and how another is begun.
+void draw_ties(Model& model);
+/// Begins a tie at what the clicked clip shows now, or ends the one that was begun in another camera's clip.
+void tie_here(Model& model);
 
 /// What a key or button of the bench does.
 void do_at_bench(Model& model, const Meaning& meaning);

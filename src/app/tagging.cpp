@@ -225,6 +225,13 @@ void draw_selected(Model& model) {
   }
 }
 
+void draw_mark_deeds(Model& model) {
+  if (!model.bench.mark || !model.bench.selected.empty() || model.sealed()) return;
+  if (button(Word::copy_here, Deed::copy_mark)) do_at_bench(model, {Deed::copy_mark, 0});
+  flow(button_width(say(Word::remove), Deed::remove));
+  if (button(Word::remove, Deed::remove)) do_at_bench(model, {Deed::remove, 0});
+}
+
 void draw_span_deeds(Model& model) {
   if (model.bench.selected.empty() || model.sealed()) return;
   struct Choice {
@@ -251,6 +258,8 @@ void draw_tagging(Model& model) {
   if (!model.sealed()) draw_begin_end(model);
   draw_selected(model);
   draw_span_deeds(model);
+  draw_mark_deeds(model);
+  draw_ties(model);
   if (model.sealed()) return;
   draw_recent(model);
   draw_more(model);

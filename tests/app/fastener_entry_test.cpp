@@ -66,6 +66,19 @@ TEST_CASE("what could be several, or nothing, is refused with what it could be")
   }
 }
 
+TEST_CASE("what a drawing asks for is read with its count and grip") {
+  CHECK(*read_planned("3-4 x 72", likely) == "MS20426AD3-4=72");
+  CHECK(*read_planned(" MS20470AD4-6 x 12 @ 0.064", likely) == "MS20470AD4-6=12@ 0.064");
+  CHECK(*read_planned("3-4 x 0", likely) == "MS20426AD3-4=0");
+  for (const char* typed : {"", "3-4", "3-4 x", "3-4 x many", "3-4 x 72-2", "3-4 x 72 squeezed", "@0.064"}) {
+    CAPTURE(typed);
+    const auto read = read_planned(typed, likely);
+    REQUIRE_FALSE(read);
+    CHECK(read.error().message().find("72 @0.064") != std::string::npos);
+  }
+  CHECK_FALSE(read_planned("3-3.5 x 8", likely));
+}
+
 TEST_CASE("size 3-4 never means 13-4") { CHECK(read("3-4 x 1") == "MS20426AD3-4=1"); }
 
 TEST_CASE("completions keep what was typed behind the call-out") {

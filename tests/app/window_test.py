@@ -88,6 +88,21 @@ class Driven(unittest.TestCase):
         return self.wait_for(lambda: next((m for m in self.marks() if m["note"] == words), None), f"the mark {words}")["at_s"]
 
 
+    def press_the_strong_button(self):
+        """The one button that a screen puts forward."""
+        width, height = 1280, 800
+        pixels = self.screen_pixels(width, height)
+        inside = [(i % width, i // width) for i in range(width * height) if pixels[3 * i:3 * i + 3] == STRONG]
+        self.assertGreater(len(inside), 500, "a button is put forward")
+        xs, ys = sorted(x for x, _ in inside), sorted(y for _, y in inside)
+        self.window.xdotool("mousemove", xs[len(xs) // 2], ys[len(ys) // 2], "click", 1)
+
+
+    def click(self, x, y):
+        self.window.xdotool("mousemove", x, y, "click", 1)
+        time.sleep(0.3)
+
+
 class Bench(Driven):
     def test_a_day_is_tagged_undone_found_and_sealed_by_keys_alone(self):
         before = len(self.spans())
@@ -254,15 +269,6 @@ class Dropping(Driven):
                         "anoisesrc=d=2:c=pink:a=0.1", "-metadata", "creation_time=2026-04-18T09:30:00Z", str(folder / "a clip.mp4")], check=True)
         return folder
 
-    def press_the_strong_button(self):
-        """The one button that a screen puts forward."""
-        width, height = 1280, 800
-        pixels = self.screen_pixels(width, height)
-        inside = [(i % width, i // width) for i in range(width * height) if pixels[3 * i:3 * i + 3] == STRONG]
-        self.assertGreater(len(inside), 500, "a button is put forward")
-        xs, ys = sorted(x for x, _ in inside), sorted(y for _, y in inside)
-        self.window.xdotool("mousemove", xs[len(xs) // 2], ys[len(ys) // 2], "click", 1)
-
     def test_a_folder_dropped_onto_an_open_journal_is_imported_with_its_name_as_the_camera(self):
         journal = self.home / "empty.jigtime"
         subprocess.run([JIGTIME, "new", str(journal), "--build", "Marten, serial 8", "--zone", "Europe/Lisbon"], check=True, capture_output=True)
@@ -311,6 +317,102 @@ class Dropping(Driven):
         self.press_the_strong_button()
         self.wait_for(lambda: len(self.ask("show", self.journal)["sessions"]) == 2, "the imported day")
         self.assertEqual(self.window.close(), 0)
+
+
+class Register(Driven):
+    """What the record is about: names, plans, marks and amendments. Fields are clicked where they stand at 1280 x 800."""
+
+    def people(self):
+        return [person["person"] for person in self.ask("person", self.journal, "list")["people"]]
+
+    def planned(self):
+        return {line["callout"]: line["planned"] for line in self.ask("rivets", self.journal)["rows"] if line["planned"]}
+
+    def test_a_plan_is_typed_and_taken_back(self):
+        self.open()
+        before = self.planned()
+        self.window.press("F4")
+        self.click(300, 138)
+        self.window.type("Rivet the upper skin")
+        self.window.press("Tab")
+        self.window.type("ms20470 ad4-6 x 30 @0.064")
+        self.window.press("Return")
+        self.wait_for(lambda: self.planned() == {**before, "MS20470AD4-6": 30}, "the planned line")
+        self.window.press("ctrl+z")
+        self.wait_for(lambda: self.planned() == before, "the plan as it was")
+        self.click(900, 138)
+        self.window.press("ctrl+a")
+        self.window.type("3-4 x 72 squeezed")
+        self.window.press("Return")
+        time.sleep(0.5)
+        self.assertEqual(self.planned(), before)
+        self.window.close()
+
+    def test_a_person_is_added_and_another_renamed_and_both_taken_back(self):
+        self.open()
+        before = self.people()
+        self.window.press("F8")
+        self.click(200, 154)
+        self.window.type("Bo Holt")
+        self.window.press("Return")
+        self.wait_for(lambda: self.people() == before + ["Bo Holt"], "the new person")
+        self.click(773, 230)
+        self.click(1000, 230)
+        self.window.press("ctrl+a")
+        self.window.type("Tova Brandel-Karsk")
+        self.window.press("Return")
+        self.wait_for(lambda: self.people() == ["Tova Brandel-Karsk", *before[1:], "Bo Holt"], "the new name")
+        self.window.press("ctrl+z", "ctrl+z")
+        self.wait_for(lambda: self.people() == before, "the people as they were")
+        self.window.close()
+
+    def test_a_clicked_mark_is_copied_to_another_moment(self):
+        self.open()
+        self.go_to("2:00")
+        at = self.mark_here("zebra label")
+        self.window.settle()
+        now, top = self.now_line()
+        self.click(now + 6, top + 32)
+        self.go_to("2:40")
+        self.window.press("c")
+        self.wait_for(lambda: [round(m["at_s"]) for m in self.marks() if m["note"] == "zebra label"] == [round(at), 160], "the copy")
+        self.window.close()
+
+    def test_an_event_in_two_clips_is_tied_and_the_tie_taken_back(self):
+        self.open()
+        self.go_to("1:00")
+        self.window.settle()
+        now, top = self.now_line()
+        for row in (80, 128):  # the second line of the day strip's cameras lies 48 pixels below the first
+            self.click(now + 30, top + row)
+            self.go_to("1:00" if row == 80 else "1:02")
+            self.window.press("shift+t")
+            time.sleep(0.5)
+        tie = self.wait_for(lambda: self.ask("tie", self.journal, "--session", DAY)["ties"], "the tie")[0]
+        self.assertEqual((tie["a"]["file"], tie["b"]["file"]), ("BNCH0041.MP4", "TAKE0107.MOV"))
+        self.assertAlmostEqual(tie["a"]["at_s"], 60, delta=0.1)
+        self.window.press("ctrl+z")
+        self.wait_for(lambda: not self.ask("tie", self.journal, "--session", DAY)["ties"], "no tie")
+        self.window.close()
+
+    def test_a_sealed_entry_is_amended_with_a_reason_only(self):
+        self.ask("seal", self.journal, "--session", DAY)
+        self.open()
+        self.window.press("F5")
+        self.window.settle()
+        self.click(790, 230)
+        self.window.type("58 rivets")
+        self.window.press("Tab")
+        self.window.type("56 rivets")
+        self.press_the_strong_button()
+        time.sleep(0.5)
+        self.assertEqual(self.ask("verify", self.journal)["entries"], 1, "no amendment without a reason")
+        self.window.press("Tab", "Tab", "Tab")
+        self.window.type("counted twice")
+        self.press_the_strong_button()
+        self.wait_for(lambda: self.ask("verify", self.journal)["entries"] == 2, "the amendment")
+        self.assertTrue(self.ask("verify", self.journal)["ok"])
+        self.window.close()
 
 
 class Rest(Driven):

@@ -188,6 +188,16 @@ Result<std::string> read_fasteners(std::string_view typed, const std::vector<std
   return *callout + "=" + parts.counts + *method;
 }
 
+Result<std::string> read_planned(std::string_view typed, const std::vector<std::string>& likely) {
+  const std::string_view grip = trimmed(typed.substr(std::min(typed.find('@'), typed.size())));
+  const Typed parts = taken_apart(trimmed(typed.substr(0, typed.find('@'))));
+  if (parts.callout.empty() || !is_count(parts.counts) || !parts.method.empty())
+    return Error{Code::invalid, std::string{say(Word::plan_form)}};
+  const auto callout = callout_of(parts.callout, likely);
+  if (!callout) return callout.error();
+  return *callout + "=" + parts.counts + std::string{grip};
+}
+
 std::vector<std::string> completions(std::string_view typed, const std::vector<std::string>& likely, std::size_t most) {
   const Typed parts = taken_apart(typed);
   const std::string wanted = lowered(parts.callout);

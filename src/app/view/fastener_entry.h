@@ -24,6 +24,10 @@ std::vector<std::string> likely_callouts(const journal::Register& known, const j
 /// Code::invalid says which part is missing or which call-outs it could be; nothing is guessed.
 Result<std::string> read_fasteners(std::string_view typed, const std::vector<std::string>& likely);
 
+/// What a drawing asks for, typed the same way: "3-4 x 72", and behind an @ the thickness of the stack in inches if
+/// wanted. As actions take it: CALLOUT=COUNT[@GRIP]. A count of 0 takes the line out of the plan.
+Result<std::string> read_planned(std::string_view typed, const std::vector<std::string>& likely);
+
 /// Lines that what is typed could become, at most `most`: the likely call-outs first, then those that the handbook has.
 /// Each is a whole call-out with what was typed behind it.
 std::vector<std::string> completions(std::string_view typed, const std::vector<std::string>& likely, std::size_t most);

@@ -8,7 +8,7 @@ namespace {
 
 constexpr int f(int number) { return key_f1 + number - 1; }
 
-constexpr std::array<KeyLine, 55> lines{{
+constexpr std::array<KeyLine, 58> lines{{
     {Where::everywhere, Word::keys_everywhere, {f(1)}, Deed::help, Word::do_help},
     {Where::everywhere, Word::keys_everywhere, {f(2)}, Deed::go_sessions, Word::do_go_sessions},
     {Where::everywhere, Word::keys_everywhere, {f(3)}, Deed::go_bench, Word::do_go_bench},
@@ -16,6 +16,7 @@ constexpr std::array<KeyLine, 55> lines{{
     {Where::everywhere, Word::keys_everywhere, {f(5)}, Deed::go_ledger, Word::do_go_ledger},
     {Where::everywhere, Word::keys_everywhere, {f(6)}, Deed::go_items, Word::do_go_items},
     {Where::everywhere, Word::keys_everywhere, {f(7)}, Deed::go_find, Word::do_go_find},
+    {Where::everywhere, Word::keys_everywhere, {f(8)}, Deed::go_names, Word::do_go_names},
     {Where::everywhere, Word::keys_everywhere, {'Z', false, true}, Deed::undo, Word::do_undo},
     {Where::everywhere, Word::keys_everywhere, {'Y', false, true}, Deed::redo, Word::do_redo},
     {Where::everywhere, Word::keys_everywhere, {'=', false, true}, Deed::bigger, Word::do_bigger},
@@ -62,6 +63,8 @@ constexpr std::array<KeyLine, 55> lines{{
     {Where::bench, Word::keys_strip, {'B', true}, Deed::trim_begin, Word::do_trim_begin},
     {Where::bench, Word::keys_strip, {'E', true}, Deed::trim_end, Word::do_trim_end},
     {Where::bench, Word::keys_strip, {key_delete}, Deed::remove, Word::do_remove},
+    {Where::bench, Word::keys_strip, {'C'}, Deed::copy_mark, Word::do_copy_mark},
+    {Where::bench, Word::keys_strip, {'T', true}, Deed::tie, Word::do_tie},
     {Where::bench, Word::keys_strip, {key_pad_add}, Deed::zoom_in, Word::do_zoom_in},
     {Where::bench, Word::keys_strip, {key_pad_subtract}, Deed::zoom_out, Word::do_zoom_out},
     {Where::ledger, Word::keys_ledger, {'S'}, Deed::seal, Word::do_seal},

@@ -46,6 +46,7 @@ enum class Deed {
   go_fasteners,
   go_ledger,
   go_items,
+  go_names,
   go_find,
   undo,
   redo,
@@ -86,6 +87,8 @@ enum class Deed {
   trim_begin,
   trim_end,
   remove,
+  copy_mark,
+  tie,
   waits,
   accept,
   recent_task,  ///< with its number

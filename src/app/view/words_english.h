@@ -199,7 +199,7 @@
   X(span_selected, "{0} span selected.") \
   X(spans_selected, "{0} spans selected.") \
   X(nothing_heard_here, "Nothing was heard here that could be accepted. Jump to riveting with J and Page Down.") \
-  X(sealed_refuses, "This day is sealed and takes no further change. What turns out wrong is amended: jigtime amend.") \
+  X(sealed_refuses, "This day is sealed and takes no further change. What turns out wrong is amended at the ledger (F5).") \
   X(split_here, "Split here") \
   X(begin_here, "Begin here") \
   X(end_here, "End here") \
@@ -230,7 +230,66 @@
   X(time_form, "Times are typed like 1:02:03, 12:30 (minutes and seconds), 90 (seconds), +30 or -30.") \
   X(fasteners_title, "Planned against set") \
   X(fasteners_empty, "No fasteners yet") \
-  X(fasteners_empty_do, "They come from the spans: press F at the bench while you tag, and type 3-4 x 72. What the drawing asks for is told with: jigtime task JOURNAL add TITLE --plan CALLOUT=COUNT.") \
+  X(fasteners_empty_do, "They come from the spans: press F at the bench while you tag, and type 3-4 x 72. What the drawing asks for is typed above.") \
+  X(plan_do, "What the drawing asks for: the task, then call-out x how many. 0 takes it out of the plan. Click a line to change it.") \
+  X(plan_task_hint, "task") \
+  X(plan_hint, "3-4 x 72   or   3-4 x 72 @0.064") \
+  X(plan_now, "Plan it") \
+  X(plan_form, "A plan is typed like 3-4 x 72, or 3-4 x 72 @0.064 with the thickness of the stack in inches; 0 takes it out.") \
+  X(plan_needs_task, "Say first for which task: type it into the first field.") \
+  X(planned_for, "Planned for {0}: {1}.") \
+  X(planned_new_task, "New task \"{0}\". Planned for it: {1}.") \
+  X(names_title, "Names") \
+  X(names_people, "People") \
+  X(names_assemblies, "Assemblies") \
+  X(names_tasks, "Tasks") \
+  X(names_empty, "None yet") \
+  X(names_empty_do, "Names come from what you tag at the bench. Or type one above.") \
+  X(name_hint, "a new name") \
+  X(name_path_hint, "Tail / Elevator, left") \
+  X(name_add, "Add") \
+  X(name_change, "Change ...") \
+  X(name_rename, "Rename") \
+  X(name_merge, "They are the same") \
+  X(name_merge_what, "{0} then counts as {1}, wherever it is not sealed.") \
+  X(name_put_away, "Put away") \
+  X(name_put_back, "Offer again") \
+  X(name_is_away, "{0} (put away)") \
+  X(name_added, "Added: {0}.") \
+  X(name_changed, "{0} is called {1} now. Sealed entries keep the old name.") \
+  X(name_merged, "{0} counts as {1} now.") \
+  X(name_away, "{0} is put away: no longer offered, nothing else changes.") \
+  X(name_back, "{0} is offered again.") \
+  X(role_changed, "{0} is {1} from now on, in all that is not sealed.") \
+  X(col_name, "Name") \
+  X(col_change, "Change") \
+  X(amend_begin, "Amend ...") \
+  X(amend_do, "The entry stays as it is. What you write here is appended, sealed at once, and cannot be taken back.") \
+  X(amend_before, "what the entry says") \
+  X(amend_after, "what is right") \
+  X(amend_reason, "why") \
+  X(amend_now, "Append and seal") \
+  X(amend_needs_reason, "An amendment needs its reason: type it into the last field.") \
+  X(amended_as, "Appended as entry {0}. Both stay in the record.") \
+  X(entry_amended, "\"{0}\" should be \"{1}\": {2}") \
+  X(select_mark, "Click a mark first; its words then stand at this moment too.") \
+  X(mark_copied, "The mark stands at {0} too.") \
+  X(copy_here, "Copy here") \
+  X(tie_begin, "Tie what is seen here") \
+  X(tie_end, "Tie to what is seen here") \
+  X(tie_begun, "To be tied: {0}. Another camera's clip shows the same when?") \
+  X(tie_go_on, "{0}. Now click a clip of another camera, go to where it shows the same event, and say so there.") \
+  X(select_clip, "Click a clip first that shows the event.") \
+  X(do_tie, "tie the event that the clicked clip shows here to another camera's clip") \
+  X(tie_outside, "This clip does not show this moment. Go to where it shows the event.") \
+  X(tie_moment, "{0} at {1}") \
+  X(tie_is, "Tied: {0} is {1}.") \
+  X(tie_remove, "Untie") \
+  X(tied, "Tied: {0} is {1}. Line up again under Sessions (F2) to lay them together.") \
+  X(untied, "Untied. The next line-up no longer holds it.") \
+  X(do_copy_mark, "the selected mark once more, here") \
+  X(tab_names, "Names") \
+  X(do_go_names, "Names of people, assemblies, tasks") \
   X(col_task, "Task") \
   X(col_callout, "Call-out") \
   X(col_against_plan, "Against the plan") \
