@@ -212,10 +212,7 @@ void draw_selected(Model& model) {
       if (!is) continue;
       ImGui::Separator();
       wrapped(item.about);
-      if (item.kind == ItemKind::clip) {
-        for (const std::string& sentence : bench.why) dim(sentence);
-        if (item.weak) dim(say(Word::weak_do));
-      }
+      if (item.kind == ItemKind::clip && item.weak) dim(say(Word::weak_do));
       return;
     }
   }
@@ -223,6 +220,13 @@ void draw_selected(Model& model) {
     ImGui::Separator();
     wrapped(counted(bench.selected.size(), Word::span_selected, Word::spans_selected));
   }
+}
+
+/// Below all that is pressed often: it is long.
+void draw_why(const Model& model) {
+  if (!model.bench.clip || model.bench.why.empty()) return;
+  ImGui::Separator();
+  for (const std::string& sentence : model.bench.why) dim(sentence);
 }
 
 void draw_mark_deeds(Model& model) {
@@ -260,10 +264,11 @@ void draw_tagging(Model& model) {
   draw_span_deeds(model);
   draw_mark_deeds(model);
   draw_ties(model);
-  if (model.sealed()) return;
+  if (model.sealed()) return draw_why(model);
   draw_recent(model);
   draw_more(model);
   draw_people(model);
+  draw_why(model);
 }
 
 }  // namespace jigtime::app
