@@ -4,6 +4,7 @@
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <iostream>
@@ -29,6 +30,8 @@ constexpr float body_px = 17;
 constexpr int frames_after_event = 3;
 /// A field that was opened by a key takes the keyboard within two frames; if it never does, the keys go on.
 constexpr int most_held = 20;
+/// From one field to the next by Tab: letters that reach ImGui meanwhile belong to no field and are dropped.
+constexpr int frames_of_tab = 3;
 /// Pictures out of review copies come within some milliseconds: a frame is held back so long for them, since painting
 /// one without them first costs as much as painting the one with them.
 constexpr double most_awaited_s = 0.015;
@@ -184,16 +187,27 @@ class Window {
     }
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
-    std::vector<Press> presses;
-    if (!field_is_opening(model_) || ++held_ > most_held) {
-      presses = keys_.next(window_, text_is_typed(model_));
-      held_ = 0;
-    }
+    const std::vector<Press> presses = next_presses();
     ImGui::NewFrame();
     draw_frame(model_, presses);
     ImGui::Render();
     if (!awaits_pictures() && painted_.differs(*ImGui::GetDrawData(), Texture::uploads())) paint();
     name_window();
+  }
+
+  /// Nothing while a field is on its way to the keyboard: what is typed behind the key that opened it belongs there.
+  std::vector<Press> next_presses() {
+    if (field_is_opening(model_) && ++held_ <= most_held) return {};
+    held_ = 0;
+    if (frames_to_next_field_ > 0) {
+      --frames_to_next_field_;
+      return {};
+    }
+    const bool typed = text_is_typed(model_);
+    std::vector<Press> presses = keys_.next(window_, typed);
+    const bool tab = std::any_of(presses.begin(), presses.end(), [](const Press& one) { return one.key == key_tab; });
+    if (typed && tab) frames_to_next_field_ = frames_of_tab;
+    return presses;
   }
 
   bool awaits_pictures() {
@@ -266,6 +280,7 @@ class Window {
   std::optional<double> awaited_until_;  ///< pictures of the moment on show are being fetched
   int frames_left_ = frames_after_event;
   int held_ = 0;
+  int frames_to_next_field_ = 0;
 };
 
 }  // namespace
