@@ -36,6 +36,8 @@ void untie_clips(Model& model, journal::TieId tie);
 void ask_why(Model& model, std::int64_t clip);
 /// Moves a clip so that its first picture lies at `at`: a placement by hand, which the next line-up holds.
 void place_clip(Model& model, std::int64_t clip, SessionTime at);
+/// The same for the clip that holds a file of that name.
+void place_file(Model& model, std::string name, SessionTime at);
 
 void add_named(Model& model, actions::Shelved what, std::string name);
 void rename_named(Model& model, actions::Shelved what, std::string name, std::string to);

@@ -216,11 +216,15 @@ void untie_clips(Model& model, journal::TieId tie) {
 }
 
 void place_clip(Model& model, std::int64_t id, SessionTime at) {
-  if (!model.desk || model.bench_view() == nullptr) return;
+  if (model.bench_view() == nullptr) return;
   const journal::Clip* clip = model.view().record.clip(journal::ClipId{id});
-  if (clip == nullptr) return;
+  if (clip != nullptr) place_file(model, clip->name(), at);
+}
+
+void place_file(Model& model, std::string name, SessionTime at) {
+  if (!model.desk || model.bench_view() == nullptr) return;
   model.desk->do_it(
-      [session = model.bench.session, name = clip->name(), at](store::Store& store) -> Result<std::string> {
+      [session = model.bench.session, name = std::move(name), at](store::Store& store) -> Result<std::string> {
         const Done done = actions::place_clip(store, session, name, at);
         if (!done) return done.error();
         return say(Word::clip_moved, {to_utf8(name), to_clock_text(at)});

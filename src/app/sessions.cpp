@@ -88,13 +88,26 @@ void draw_table(Model& model, const LedgerView& ledger) {
   ImGui::EndTable();
 }
 
+/// A clip that nothing places can be laid at the moment on show, from where it is dragged.
+void draw_unplaced_clip(Model& model, const report::UnplacedClip& clip) {
+  const std::string lay = say(Word::lay_here, {to_short_clock_text(model.playback.position().time_since_epoch())});
+  const bool can_be_laid = !model.sealed() && !clip.files.empty();
+  const float room = ImGui::GetContentRegionAvail().x - (can_be_laid ? button_width(lay) + em() : 0);
+  ImGui::AlignTextToFramePadding();
+  elided(say(Word::clip_and_length, {clip.name, report::length_words(clip.length)}), room);
+  if (!can_be_laid) return;
+  ImGui::SameLine();
+  ImGui::PushID(clip.files.front().c_str());
+  if (button(lay)) place_file(model, clip.files.front(), model.playback.position());
+  ImGui::PopID();
+}
+
 void draw_group(Model& model, const UnplacedGroup& group) {
   wrapped(
       say(group.count == 1 ? Word::clip_unplaced : Word::clips_unplaced, {std::to_string(group.count), group.camera}),
       palette().bad);
   for (const UnplacedLine& line : group.lines) {
-    elided(say(Word::clip_and_length, {line.clip->name, report::length_words(line.clip->length)}),
-           ImGui::GetContentRegionAvail().x);
+    draw_unplaced_clip(model, *line.clip);
     if (line.tells_why) dim(line.clip->why);
   }
   if (!group.folds()) return;
@@ -112,6 +125,7 @@ void draw_unplaced(Model& model) {
   const BenchView* view = model.bench_view();
   if (view == nullptr || (view->day.unplaced.empty() && view->record.unreadable.empty())) return;
   heading(say(Word::needs_you, {report::date_words(view->record.session.date)}));
+  if (!view->day.unplaced.empty() && !model.sealed()) dim(say(Word::lay_do));
   for (const UnplacedGroup& group : by_camera(view->day.unplaced, model.sessions.unfolded)) draw_group(model, group);
   for (const journal::Unreadable& file : view->record.unreadable) {
     wrapped(to_utf8(file.path.filename().string()), palette().bad);

@@ -282,6 +282,21 @@ class Dropping(Driven):
         self.assertEqual([clip["camera"] for clip in self.ask("show", journal, "--session", day)["clips"]], ["over the vice"])
         self.assertEqual(self.window.close(), 0)
 
+    def test_a_clip_without_a_place_is_laid_at_the_moment_on_show(self):
+        journal = self.home / "unplaced.jigtime"
+        self.ask("new", journal, "--build", "Marten, serial 9", "--zone", "Europe/Lisbon")
+        self.ask("import", journal, "--camera", f"vice={self.card()}")
+        self.window.open(journal, title="Marten, serial 9")
+        self.window.press("F2")
+        self.window.settle()
+        self.click(970, 452)  # beside its name, at 1280 x 800
+        clip = lambda: self.ask("show", journal, "--session", "2026-04-18")["clips"][0]
+        self.assertEqual(self.wait_for(lambda: clip()["pieces"] and clip(), "a place")["basis"], "manual")
+        self.assertEqual(clip()["pieces"][0]["session_start_s"], 0)
+        self.window.press("ctrl+z")
+        self.wait_for(lambda: not clip()["pieces"], "no place again")
+        self.assertEqual(self.window.close(), 0)
+
     def test_a_journal_dropped_onto_the_start_screen_opens(self):
         self.window.open()
         self.window.settle()

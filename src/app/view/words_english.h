@@ -78,6 +78,8 @@
   X(needs_you, "{0}: this needs you") \
   X(clip_unplaced, "{1}: {0} clip has no place yet") \
   X(clips_unplaced, "{1}: {0} clips have no place yet") \
+  X(lay_do, "Line up first. What still has no place you lay by hand: show the moment at which it begins at the bench (F3), come back, and drag it from there.") \
+  X(lay_here, "Lay at {0}") \
   X(clip_and_length, "{0} ({1})") \
   X(show_all, "Show all {0}") \
   X(show_few, "Show fewer") \
