@@ -48,11 +48,11 @@ std::string attribute(std::string_view name, std::string_view value) {
 
 struct Canvas::Impl {
   Sink sink;
-  Done sunk;  ///< the sink's first failure
+  Done sunk;         ///< the sink's first failure
+  PdfUpdate update;  // before the surface: one that was never finished writes once more when it goes
   Surface surface;
   Cairo cairo;
   std::shared_ptr<TypeCase> type_case;
-  PdfUpdate update;
   Size page;
   int page_number = 1;
 

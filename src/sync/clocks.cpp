@@ -93,9 +93,16 @@ std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
     }
     const signal::Spread spread = signal::robust_spread(alike);
     const double sigma = std::hypot(to_seconds(hint.sigma), spread.sigma);
+    if (!same_day(wall_seconds(hint) - spread.middle)) continue;
     if (!best || sigma < best->sigma) best = ClockPlace{wall_seconds(hint) - spread.middle, sigma};
   }
   return best;
+}
+
+bool ClockBook::same_day(double start) const {
+  return std::any_of(starts_.begin(), starts_.end(), [start](const std::optional<double>& known) {
+    return known && std::abs(*known - start) < another_day;
+  });
 }
 
 std::optional<ClockPlace> ClockBook::place(int clip) const {
@@ -105,9 +112,7 @@ std::optional<ClockPlace> ClockBook::place(int clip) const {
   const auto wall_zero = zero();
   if (hint == nullptr || !wall_zero) return std::nullopt;
   const double start = wall_seconds(*hint) - *wall_zero;
-  bool same_day = false;
-  for (std::size_t i = 0; i < clips_.size(); ++i) same_day |= starts_[i] && std::abs(*starts_[i] - start) < another_day;
-  if (!same_day) return std::nullopt;
+  if (!same_day(start)) return std::nullopt;
   return ClockPlace{start, std::hypot(to_seconds(hint->sigma), untied_sigma)};
 }
 

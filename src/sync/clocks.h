@@ -25,8 +25,8 @@ class ClockBook {
   /// Clip `clip` begins at `start` session seconds.
   void learn(int clip, double start) { starts_[static_cast<std::size_t>(clip)] = start; }
 
-  /// Where the clip's clock puts it. Nothing without a clock, or when nothing ties that clock to the session and it
-  /// names another day than every other clock.
+  /// Where the clip's clock puts it. Nothing without a clock, or when that is another day than every known clip's: a
+  /// clock that fell back to its factory date.
   std::optional<ClockPlace> place(int clip) const;
 
   /// Median of clock minus session over a camera's known clips, by its most trusted kind; nothing without any.
@@ -37,6 +37,7 @@ class ClockBook {
 
  private:
   std::optional<ClockPlace> place_by_neighbours(int clip) const;
+  bool same_day(double start) const;
 
   const std::vector<ClipInput>& clips_;
   int reference_;

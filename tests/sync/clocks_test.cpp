@@ -48,6 +48,24 @@ TEST_CASE("after a restart the clock's new setting counts, not the median of bot
   CHECK(std::abs(place->start - 500) < 0.1);
 }
 
+TEST_CASE("a clip filmed right after the clock fell back to its factory date is not placed years away") {
+  const std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 100), clip(0, noon - 3e8)};
+  ClockBook book{clips, 0};
+  book.learn(0, 0);
+  book.learn(1, 100);
+  CHECK_FALSE(book.place(2).has_value());
+
+  std::vector<ClipInput> with_file_time = clips;
+  for (ClipInput& one : with_file_time) one.clocks.push_back({one.clocks[0].clip_zero, from_seconds(2), 2});
+  with_file_time[2].clocks[1].clip_zero = WallTime{from_seconds(noon + 200)};
+  ClockBook another{with_file_time, 0};
+  another.learn(0, 0);
+  another.learn(1, 100);
+  const auto place = another.place(2);
+  REQUIRE(place.has_value());
+  CHECK(std::abs(place->start - 200) < 0.1);
+}
+
 TEST_CASE("a camera of which nothing was heard is placed by another's clock, with an hour's doubt") {
   const std::vector<ClipInput> clips{clip(0, noon), clip(1, noon + 300)};
   ClockBook book{clips, 0};
