@@ -43,10 +43,13 @@ void add_edges(const Segment& segment, int match, int first_a, int first_b, Grap
     (unclear ? doubtful : groups)[{a, b}].push_back(one);
   }
   if (groups.empty()) groups = std::move(doubtful);
+  const auto windows = static_cast<double>(segment.observations.size());
   for (auto& [nodes, observations] : groups) {
+    // A few windows that seem to lie beyond a loss have no more proof than they bring.
+    const double strength = segment.proof * std::sqrt(static_cast<double>(observations.size()) / windows);
     const CommonSlope common = common_slope(observations);
     graph.edges.push_back({nodes.first, nodes.second, match, common.spread, common.slope, common.sigma, segment.doubt,
-                           segment.proof, std::move(observations)});
+                           strength, std::move(observations)});
   }
 }
 

@@ -22,9 +22,7 @@ constexpr double clear_peak = 4.7;  // of a window's highest sample
 constexpr double least_explained = 0.6;
 constexpr double least_within = 0.72;
 constexpr double least_explained_within = 0.5;
-/// What noise alone does in a second of Frames::activity, and in all windows what is hardly more.
-constexpr double noise_activity = 1.5;
-constexpr double hardly_audible = 40;
+constexpr double noise_activity = 1.5;  // in a second, by noise alone
 constexpr int few_windows = 12;
 constexpr double least_agreed_of_few = 0.75;  // of the windows that are as loud as those that agree
 constexpr double least_agreed = 0.55;
@@ -135,18 +133,26 @@ double doubt_beside(const LagMap& map, const Segment& segment, const std::vector
       sums[static_cast<std::size_t>(farthest_blow + k)] += *std::max_element(first, first + 2 * one_shop_cells + 1);
     }
   }
+  const auto beside = [&](int k) {
+    return std::max(sums[static_cast<std::size_t>(farthest_blow - k)],
+                    sums[static_cast<std::size_t>(farthest_blow + k)]);
+  };
   const double here = sums[farthest_blow];
-  for (int k = nearest_blow; k <= farthest_blow; ++k) {
-    const double beside =
-        std::max(sums[static_cast<std::size_t>(farthest_blow - k)], sums[static_cast<std::size_t>(farthest_blow + k)]);
-    if (here - beside < clear_lead) return k * LagMap::cell_seconds / 2;
+  // The farthest line that rivals this one: any blow between may be the true one.
+  for (int k = farthest_blow; k >= nearest_blow; --k) {
+    const bool highest = (k == farthest_blow || beside(k) >= beside(k + 1)) && beside(k) > beside(k - 1);
+    if (highest && here - beside(k) < clear_lead) return k * LagMap::cell_seconds / 2;
   }
   return 0;
 }
 
-double doubtful_jump(const Segment& segment, const Segment& main) {
+double jump_between(const Segment& segment, const Segment& main) {
   const double middle = (segment.from + segment.to) / 2;
-  const double jump = std::abs(segment.fit.line(middle) - main.fit.line(middle));
+  return std::abs(segment.fit.line(middle) - main.fit.line(middle));
+}
+
+double doubtful_jump(const Segment& segment, const Segment& main) {
+  const double jump = jump_between(segment, main);
   return jump < longest_blow && segment.doubt + main.doubt > 0 ? jump : 0;
 }
 
@@ -203,12 +209,16 @@ bool goes_on_unmatched(const std::vector<Segment>& segments) {
   if (heard.empty()) return false;
   const double loud = std::max(least_loud, signal::median(std::move(heard)) / 2);
   int all = 0, inside = 0, agreed = 0;
+  for (const Segment& segment : segments) {
+    for (const Glimpse& one : segment.glimpses) {
+      if (one.happens < loud || one.at < segment.from || one.at > segment.to) continue;
+      ++inside;
+      ++all;
+      agreed += one.agrees ? 1 : 0;
+    }
+  }
   for (const Glimpse& one : main.glimpses) {
-    if (one.happens < loud) continue;
-    const bool in = one.at >= main.from && one.at <= main.to;
-    inside += in ? 1 : 0;
-    agreed += in && one.agrees ? 1 : 0;
-    all += in || (!one.agrees && (one.at < first || one.at > last)) ? 1 : 0;
+    all += one.happens >= loud && !one.agrees && (one.at < first || one.at > last) ? 1 : 0;
   }
   return agreed < (inside < few_windows ? least_agreed_of_few : least_agreed) * all;
 }

@@ -14,7 +14,8 @@ inline constexpr Demand sure_beside{5, 1.2, 3};  ///< of a piece next to what is
 inline constexpr double least_jump = 0.028;      ///< seconds; what differs by less is another place in the shop
 inline constexpr double longest_blow = 0.06;     ///< seconds from one of a riveting burst to the next
 inline constexpr double near_run = 0.03;         ///< seconds around a run in which its line lies
-inline constexpr double least_loud = 5;  ///< units of Frames::activity: a window in which something surely happens
+inline constexpr double least_loud = 5;       ///< units of Frames::activity: a window in which something surely happens
+inline constexpr double hardly_audible = 40;  ///< units of Frames::activity in all windows: little more than noise does
 inline constexpr double straight_seconds = 600;  ///< in which no camera's rate changes enough to be seen
 
 /// Precondition: not empty.
@@ -31,10 +32,12 @@ Segment observe_all(const LagMap& map, const Stretch& stretch, const Backings& b
 /// within a beat it does not say where.
 bool on_one_line(const Segment& segment);
 
-/// Hammering sounds alike one blow earlier or later. How far the nearest line lies for which the windows outside the
-/// other segments say nearly as much, halved; 0 when they say clearly less of all.
+/// Hammering sounds alike one blow earlier or later. How far the farthest line lies for which the windows outside
+/// the other segments say nearly as much, halved; 0 when they say clearly less of all.
 double doubt_beside(const LagMap& map, const Segment& segment, const std::vector<Segment>& others);
-/// Seconds by which the segment lies beside the main one, if that is no more than a blow of which either is in doubt.
+/// Seconds by which the segment lies beside the main one.
+double jump_between(const Segment& segment, const Segment& main);
+/// The same, if that is no more than a blow of which either is in doubt.
 double doubtful_jump(const Segment& segment, const Segment& main);
 /// Sets the doubt of each segment and takes out those that lie beside the first one by a doubtful jump.
 void doubt_blows(const LagMap& map, std::vector<Segment>& segments);

@@ -21,8 +21,9 @@ constexpr double rival_score = 0.6;            // of the coarse search, against 
 constexpr double least_stretch = 5;            // seconds in which anything can be proven
 constexpr double least_gap = 10;               // seconds beside what is proven in which a loss can have moved the line
 constexpr double least_of_gap = 0.6;           // of what both heard there
-constexpr double least_heard = 1.5;            // units of Frames::activity beyond noise
-constexpr std::size_t fewest_unexplained = 3;  // such windows in a gap worth a look
+constexpr double least_part_of_gap = 0.35;     // if it explains nearly all of that part
+constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
+constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
 // How far a gap's sound is looked for: a camera that drops out is back within minutes.
 constexpr double longest_loss = 180;  // seconds
@@ -36,6 +37,7 @@ constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
 constexpr Demand obvious{14, 1.8, 9};
+constexpr double scattered = 10;
 constexpr int most_hidden_jumps = 4;
 constexpr double same_sound = 0.004;         // seconds around a line
 constexpr double clearest = 8;               // no one window decides
@@ -67,17 +69,32 @@ std::vector<Extent> gaps_of(const std::vector<Segment>& segments, const Extent& 
   return gaps;
 }
 
-/// Middles of the loudest windows in a gap that do not bear the line out, at most `most_unexplained`.
-std::vector<double> unexplained(const Segment& segment, const Extent& gap) {
+/// Where in b a gap's sound can lie: beyond what the pieces before it hold, and before what those after it hold.
+Extent heard_between(const std::vector<Segment>& segments, const Line& line, const Extent& gap) {
+  Extent within{gap.from + line(gap.from) - longest_loss, gap.to + line(gap.to) + longest_loss};
+  for (const Segment& segment : segments) {
+    const double middle = (segment.from + segment.to) / 2;
+    if (middle < gap.from) within.from = std::max(within.from, segment.to + segment.fit.line(segment.to));
+    if (middle > gap.to) within.to = std::min(within.to, segment.from + segment.fit.line(segment.from));
+  }
+  return within;
+}
+
+/// Middles of a's loudest windows in a gap, at most `most_unexplained`: along a line that is wrong there, what one clip
+/// heard meets silence in the other.
+std::vector<double> loudest(const Frames& a, const Extent& gap) {
+  constexpr double length = CloseSearch::window_seconds;
   std::vector<Glimpse> loud;
-  for (const Glimpse& one : segment.glimpses) {
-    const bool in = one.at > gap.from && one.at < gap.to;
-    if (in && !one.closely && one.happens >= least_heard) loud.push_back(one);
+  for (double t = gap.from + length / 2; t + length / 2 <= gap.to; t += length / 2) {
+    const double happens = a.activity(t - length / 2, t + length / 2);
+    if (happens >= least_heard * length) loud.push_back({t, happens});
   }
   std::sort(loud.begin(), loud.end(), [](const Glimpse& x, const Glimpse& y) { return x.happens > y.happens; });
-  if (loud.size() > most_unexplained) loud.resize(most_unexplained);
   std::vector<double> places;
-  for (const Glimpse& one : loud) places.push_back(one.at);
+  for (const Glimpse& one : loud) {
+    const auto near = [&](double other) { return std::abs(other - one.at) < length; };
+    if (places.size() < most_unexplained && std::none_of(places.begin(), places.end(), near)) places.push_back(one.at);
+  }
   std::sort(places.begin(), places.end());
   return places;
 }
@@ -87,6 +104,17 @@ std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& l
   std::vector<double> joins = a.joins;
   for (const double t : b.joins) joins.push_back(t - line(t - line.lag));
   return joins;
+}
+
+/// Windows that scatter may belong to clips that only sound alike; but not where the two are known to belong together.
+bool well_proven(const Segment& main, PairMatcher::Known known) {
+  if (main.proof < sure.z) return false;
+  return on_one_line(main) || (known == PairMatcher::Known::elsewhere && main.proof >= scattered);
+}
+
+bool explains_gap(const Segment& segment) {
+  if (segment.explained >= least_of_gap) return true;
+  return segment.within >= least_part_of_gap && segment.explained >= nearly_all * segment.within;
 }
 
 /// The run on either side of a jump that it was followed through; where exactly, the windows say.
@@ -167,7 +195,8 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
   return segment_in(own, {0, own.windows() - 1});
 }
 
-std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within) {
+std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
+                                                   Known known) {
   if (within.length() < least_stretch) return {};
   std::optional<Line> line = prove(pair, candidate, within);
   if (!line) return {};
@@ -177,6 +206,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   const LagMap map = map_of(pair, *line, within, {apart, most_windows, &matcher});
   std::vector<Segment> segments =
       segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
+  if (segments.empty() || !well_proven(segments.front(), known)) return {};
   doubt_blows(map, segments);
   for (Segment& segment : segments) {
     segment.coarse = candidate.score;
@@ -201,8 +231,8 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
     const Line line{candidate.line.at, candidate.line.lag, main.slope};
     const Candidate parallel{
         {middle, line(middle), main.slope}, same_cameras_slope, gap.from, gap.to, candidate.score, candidate.blocks};
-    for (Segment& segment : follow_candidate(pair, parallel, gap)) {
-      if (segment.explained < least_of_gap) continue;
+    for (Segment& segment : follow_candidate(pair, parallel, gap, Known::elsewhere)) {
+      if (!explains_gap(segment)) continue;
       segment.within *= std::max(0.0, outside);
       segment.explained *= std::max(0.0, outside);
       proven.push_back(std::move(segment));
@@ -211,15 +241,15 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
 }
 
 void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {
-  if (proven.empty()) return;
   const Segment main = strongest(proven);
   const Line& line = main.fit.line;
   if (main.proof < obvious.z) return;
   for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, line))) {
     if (gap.length() < least_gap || stop.stop_requested()) continue;
-    const std::vector<double> places = unexplained(main, gap);
+    const std::vector<double> places = loudest(*pair.a.frames, gap);
     if (places.size() < fewest_unexplained) continue;
-    const Extent within{gap.from + line(gap.from) - longest_loss, gap.to + line(gap.to) + longest_loss};
+    const Extent within = heard_between(proven, line, gap);
+    if (within.length() < CloseSearch::window_seconds) continue;
     auto votes = close_.search(pair.a, pair.b, within, places, close_votes, stop);
     for (const Candidate& candidate : gather(std::move(votes), close_candidates))
       follow_in_gaps(pair, candidate, proven);
@@ -254,7 +284,6 @@ std::vector<Segment> PairMatcher::segments_of(const Pair& pair, const LagMap& ma
     const auto halves = halves_of(map, *main_run, *hidden);
     runs.insert(runs.erase(main_run), halves.begin(), halves.end());
   }
-  if (main->proof < sure.z || !on_one_line(*main)) return segments;
   segments.push_back(*main);
   for (auto run = runs.begin(); run != runs.end(); ++run) {
     if (run == main_run) continue;
@@ -285,6 +314,10 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
       if (!segment || !clearly_beside(map, run, *segment, main.fit.line)) continue;
       segment->doubt = doubt_beside(map, *segment, {});
       if (doubtful_jump(*segment, main) > 0) continue;
+      Segment heard = *segment;
+      set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), heard);
+      // The hum of a machine fits itself one turn beside.
+      if (jump_between(*segment, main) < longest_blow && heard.audible < hardly_audible) continue;
       proven.push_back(*segment);
       proven.back().coarse = main.coarse;
     }
@@ -302,7 +335,7 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     const Extent both = overlap_of(pair.a, pair.b, candidate.line);
     const std::size_t known = proven.size();
     if (covered <= nearly_all * both.length() || candidate.score >= rival_score * best_score) {
-      for (Segment& segment : follow_candidate(pair, candidate, both)) {
+      for (Segment& segment : follow_candidate(pair, candidate, both, Known::nothing)) {
         covered += segment.to - segment.from;
         proven.push_back(std::move(segment));
       }
@@ -311,10 +344,15 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < usual_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
-  for (const Candidate& candidate : unproven) {
-    if (!proven.empty() && !stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
+  part_all(proven);
+  // What is found in a gap leaves smaller ones.
+  for (std::size_t known = 0; proven.size() > known && !stop.stop_requested();) {
+    known = proven.size();
+    for (const Candidate& candidate : unproven) {
+      if (!stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
+    }
+    search_gaps(pair, proven, stop);
   }
-  search_gaps(pair, proven, stop);
   look_beside(pair, proven);
   return proven;
 }

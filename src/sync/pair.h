@@ -28,6 +28,9 @@ struct PairMatch {
 /// One object for each thread.
 class PairMatcher {
  public:
+  /// Where else the two clips are proven to have heard the same.
+  enum class Known { nothing, elsewhere };
+
   PairMatcher();
   /// Every step for one pair. `candidates` come best first.
   PairMatch match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
@@ -45,7 +48,8 @@ class PairMatcher {
   };
   /// The line near the candidate's that the windows bear out beyond doubt.
   std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both);
-  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within);
+  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
+                                        Known known);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
   void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
   /// All that the windows bear out, at whichever candidate.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "sync/hearable.h"
 #include "sync/judge.h"
 
 namespace jigtime::sync {
@@ -46,6 +47,42 @@ Segment part_of(const Segment& whole, double from, double to) {
 
 /// What a window says for its line: nothing where nothing happens.
 double word_of(const Glimpse& one) { return one.closely ? 1 : one.happens >= least_loud ? -1 : 0; }
+
+/// Between which times the windows bear the line out as densely as anywhere in the segment: a lucky one far beyond the
+/// others does not stretch it.
+Extent borne_out(const Segment& segment) {
+  double loud = 0, agree = 0;
+  const auto in = [&](const Glimpse& one) { return one.at >= segment.from && one.at <= segment.to; };
+  for (const Glimpse& one : segment.glimpses) {
+    loud += in(one) && word_of(one) != 0 ? 1 : 0;
+    agree += in(one) && one.closely ? 1 : 0;
+  }
+  Extent best{segment.from, segment.to};
+  double most = 0, sum = 0, from = segment.from;
+  for (const Glimpse& one : segment.glimpses) {
+    if (!in(one) || word_of(one) == 0) continue;
+    if (sum <= 0) {
+      sum = 0;
+      from = one.at;
+    }
+    sum += (one.closely ? 1 : 0) - agree / loud / 2;
+    if (sum <= most) continue;
+    most = sum;
+    best = {from, one.at};
+  }
+  return best;
+}
+
+/// The segment without such lucky ends.
+Segment without_ends(const Segment& segment) {
+  const Extent kept = borne_out(segment);
+  const auto any_agrees = [&](double from, double to) {
+    return std::any_of(segment.glimpses.begin(), segment.glimpses.end(),
+                       [&](const Glimpse& one) { return one.closely && one.at > from && one.at < to; });
+  };
+  const bool before = any_agrees(segment.from, kept.from), after = any_agrees(kept.to, segment.to);
+  return before || after ? part_of(segment, before ? kept.from : segment.from, after ? kept.to : segment.to) : segment;
+}
 
 /// Both pieces on the time of the clip that lost, on which one ends where the other begins.
 class LoserTime {
@@ -114,8 +151,8 @@ bool part(Segment& s, Segment& t) {
     border = when;
   }
   constexpr double just = 1e-3;  // seconds, less than from window to window
-  const Segment before = part_of(s, s.from, time.back(s, border) + just),
-                after = part_of(t, time.back(t, border) + just, t.to);
+  const Segment before = without_ends(part_of(s, s.from, time.back(s, border) + just)),
+                after = without_ends(part_of(t, time.back(t, border) + just, t.to));
   for (const Segment* one : {&before, &after}) {
     if (one->observations.size() < least_parted || one->to - one->from < least_parted_seconds) return false;
   }
@@ -144,6 +181,14 @@ Settled settle(std::vector<Segment> proven) {
   }
   std::sort(kept.begin(), kept.end(), [](const Segment& s, const Segment& t) { return s.from < t.from; });
   return settled;
+}
+
+void part_all(std::vector<Segment>& proven) {
+  for (std::size_t i = 0; i < proven.size(); ++i) {
+    for (std::size_t k = i + 1; k < proven.size(); ++k) {
+      if (!same_place(proven[i], proven[k]) && contradict(proven[i], proven[k])) part(proven[i], proven[k]);
+    }
+  }
 }
 
 void join_pieces(std::vector<Segment>& segments) {

@@ -24,6 +24,8 @@ struct Settled {
 /// The best proven first, and of the others those that do not contradict it.
 Settled settle(std::vector<Segment> proven);
 
+/// Parts those that can be, so that what none of them bears out is seen as a gap.
+void part_all(std::vector<Segment>& proven);
 /// Pieces that follow each other on one line become one. In order of time.
 void join_pieces(std::vector<Segment>& segments);
 /// What seemed to lie on one side of a jump and lies beyond it was luck: those observations go, unless all would.

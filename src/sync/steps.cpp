@@ -63,8 +63,30 @@ bool displaced(const Word& a, const Word& b, const std::vector<Word>& all) {
   return heard(a, b.split.at) && heard(b, a.split.at) && !tells(a.match, b.split) && !tells(b.match, a.split);
 }
 
+/// Several losses that one pair tells apart, of which the other heard only the sum.
+bool told_apart(const Word& sum, const PairMatch* other, const std::vector<Word>& all) {
+  if (other == sum.match) return false;
+  double seconds = 0;
+  int parts = 0;
+  for (const Word& word : all) {
+    const Split& split = word.split;
+    if (word.match != other || split.latest < sum.split.earliest || split.earliest > sum.split.latest) continue;
+    seconds += split.seconds;
+    ++parts;
+  }
+  return parts > 1 && std::abs(seconds - sum.split.seconds) < same_length;
+}
+
+void drop_sums(std::vector<Word>& words) {
+  const std::vector<Word> all = words;
+  std::erase_if(words, [&](const Word& word) {
+    return std::any_of(all.begin(), all.end(), [&](const Word& other) { return told_apart(word, other.match, all); });
+  });
+}
+
 /// Of two such places the one that was narrowed less.
 std::vector<Split> agreed(std::vector<Word> words) {
+  drop_sums(words);
   const auto room = [](const Word& word) { return word.split.latest - word.split.earliest; };
   for (std::size_t i = 0; i < words.size(); ++i) {
     for (std::size_t k = i + 1; k < words.size(); ++k) {
