@@ -16,9 +16,11 @@ constexpr double narrow = 0.0015;       // seconds: one way of the sound
 constexpr double wide = 0.02;           // sound from all over a shop
 constexpr double one_way_share = 0.85;  // of the clear windows on one line: all sound came the same way
 constexpr std::size_t enough_short = 8;
-constexpr std::size_t fewest_alone = 6;  // clear windows of which each is an observation
-constexpr double least_off = 3e-4;       // seconds beyond which a window is not on a line that all sound came along
-constexpr double sum_sought = 6;         // of a group of windows
+constexpr std::size_t fewest_alone = 6;   // clear windows of which each is an observation
+constexpr double least_off = 3e-4;        // seconds beyond which a window is not on a line that all sound came along
+constexpr std::ptrdiff_t few_beyond = 3;  // windows
+constexpr double far_beyond = 20;         // seconds
+constexpr double sum_sought = 6;          // of a group of windows
 constexpr double most_weighty = 20;
 constexpr double rate_prior = 70e-6;  // of two cameras against each other
 
@@ -76,17 +78,23 @@ double spread_of(const Segment& segment) {
   return std::sqrt(sum);
 }
 
-/// A window at either end that lies off the line which the others share so closely heard something else.
-void trim_ends(Segment& segment) {
-  const Line line = fit_line(segment.observations, 0, rate_prior).line;
+/// A window at either end that lies off the line which the others share so closely heard something else. Where sound
+/// came from all over the shop, that is said only of a few windows far from all others.
+void trim_ends(std::vector<Observation>& all, bool one_way) {
+  const Line line = fit_line(all, 0, rate_prior).line;
   const auto off = [&](const Observation& one) { return std::abs(one.lag - line(one.at)); };
   std::vector<double> distances;
-  for (const Observation& one : segment.observations) distances.push_back(off(one));
+  for (const Observation& one : all) distances.push_back(off(one));
   const double most = std::max(least_off, 5 * signal::mad_to_sigma * signal::median(std::move(distances)));
-  auto& all = segment.observations;
   const auto on_line = [&](const Observation& one) { return off(one) <= most; };
-  all.erase(std::find_if(all.rbegin(), all.rend(), on_line).base(), all.end());
-  all.erase(all.begin(), std::find_if(all.begin(), all.end(), on_line));
+  const auto last = std::find_if(all.rbegin(), all.rend(), on_line).base();
+  const auto first = std::find_if(all.begin(), last, on_line);
+  const auto far = [&](auto from, auto to, double hole) {
+    return one_way || (to - from <= few_beyond && hole >= far_beyond);
+  };
+  if (first == last) return;
+  if (last != all.end() && far(last, all.end(), last->at - std::prev(last)->at)) all.erase(last, all.end());
+  if (first != all.begin() && far(all.begin(), first, first->at - std::prev(first)->at)) all.erase(all.begin(), first);
 }
 
 void fit(Segment& segment) {
@@ -112,7 +120,7 @@ Segment observe(const LagMap& map, const Stretch& stretch, const Backings& backi
   if (one_way && on_line.size() < fewest_alone) {
     segment.observations = groups_of_windows(map, stretch, sharp);
   } else if (!segment.observations.empty()) {
-    if (one_way) trim_ends(segment);
+    trim_ends(segment.observations, one_way);
     segment.from = segment.observations.front().at;
     segment.to = segment.observations.back().at;
   }

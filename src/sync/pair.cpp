@@ -38,6 +38,8 @@ constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
 constexpr Demand obvious{14, 1.8, 9};
 constexpr double scattered = 10;
+/// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
+constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
 constexpr double same_sound = 0.004;         // seconds around a line
 constexpr double clearest = 8;               // no one window decides
@@ -110,6 +112,12 @@ std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& l
 bool well_proven(const Segment& main, PairMatcher::Known known) {
   if (main.proof < sure.z) return false;
   return on_one_line(main) || (known == PairMatcher::Known::elsewhere && main.proof >= scattered);
+}
+
+/// A machine's hum, or another's of its kind on another day, fits itself at every turn; but nothing goes on together.
+bool only_hums(const LagMap& map, const Segment& main) {
+  const LineRules rules{.about = main.fit.line, .near = same_sound};
+  return blurred_line(map, {0, map.windows() - 1}, rules).z < least_blurred;
 }
 
 bool explains_gap(const Segment& segment) {
@@ -208,6 +216,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
       segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
   if (segments.empty() || !well_proven(segments.front(), known)) return {};
   doubt_blows(map, segments);
+  if (segments.front().doubt > 0 && only_hums(map, segments.front())) return {};
   for (Segment& segment : segments) {
     segment.coarse = candidate.score;
     set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), segment);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace jigtime::sync {
 
@@ -17,9 +18,13 @@ struct Word {
   const PairMatch* match = nullptr;
   double heard_from = 0;
   double heard_to = 0;
+  int other = 0;  ///< the clip that lost nothing, or less
+  double other_earliest = 0;
+  double other_latest = 0;
 };
+using Words = std::vector<std::vector<Word>>;  // by the clip that lost
 
-void add_jumps(const PairMatch& match, std::vector<std::vector<Word>>& words) {
+void add_jumps(const PairMatch& match, Words& words) {
   if (match.segments.empty()) return;
   const auto on_a = [](const Segment&, double t) { return t; };
   const auto on_b = [](const Segment& segment, double t) { return t + segment.fit.line(t); };
@@ -30,18 +35,21 @@ void add_jumps(const PairMatch& match, std::vector<std::vector<Word>>& words) {
     const double jump = after.fit.line(at) - before.fit.line(at);
     const double earliest = before.observations.back().at, latest = after.observations.front().at;
     // In the loser's clip time the jump lies where the first line ends and the second begins.
-    const auto add = [&](int loser, const auto& time) {
+    const auto add = [&](int loser, const auto& time, int other, const auto& other_time) {
       words[static_cast<std::size_t>(loser)].push_back(
           {{(time(before, before.to) + time(after, after.from)) / 2, std::abs(jump), 1, time(before, earliest),
             time(after, latest)},
            &match,
            time(match.segments.front(), match.segments.front().from),
-           time(match.segments.back(), match.segments.back().to)});
+           time(match.segments.back(), match.segments.back().to),
+           other,
+           other_time(before, earliest),
+           other_time(after, latest)});
     };
     if (jump > 0) {
-      add(match.a, on_a);
+      add(match.a, on_a, match.b, on_b);
     } else {
-      add(match.b, on_b);
+      add(match.b, on_b, match.a, on_a);
     }
   }
 }
@@ -63,30 +71,50 @@ bool displaced(const Word& a, const Word& b, const std::vector<Word>& all) {
   return heard(a, b.split.at) && heard(b, a.split.at) && !tells(a.match, b.split) && !tells(b.match, a.split);
 }
 
-/// Several losses that one pair tells apart, of which the other heard only the sum.
-bool told_apart(const Word& sum, const PairMatch* other, const std::vector<Word>& all) {
-  if (other == sum.match) return false;
+/// All that one pair tells of losses within a stretch.
+struct Told {
   double seconds = 0;
-  int parts = 0;
-  for (const Word& word : all) {
-    const Split& split = word.split;
-    if (word.match != other || split.latest < sum.split.earliest || split.earliest > sum.split.latest) continue;
-    seconds += split.seconds;
-    ++parts;
+  int losses = 0;
+};
+
+/// What each pair but `without` tells of losses within a stretch of one clip.
+std::vector<Told> told_within(const std::vector<Word>& words, double from, double to, const PairMatch* without) {
+  std::map<const PairMatch*, Told> by_match;
+  for (const Word& word : words) {
+    if (word.match == without || word.split.latest < from || word.split.earliest > to) continue;
+    Told& told = by_match[word.match];
+    told.seconds += word.split.seconds;
+    ++told.losses;
   }
-  return parts > 1 && std::abs(seconds - sum.split.seconds) < same_length;
+  std::vector<Told> all;
+  for (const auto& [match, told] : by_match) all.push_back(told);
+  return all;
 }
 
-void drop_sums(std::vector<Word>& words) {
-  const std::vector<Word> all = words;
-  std::erase_if(words, [&](const Word& word) {
-    return std::any_of(all.begin(), all.end(), [&](const Word& other) { return told_apart(word, other.match, all); });
-  });
+/// Several losses, be it of both clips, of which this pair heard only the sum while other pairs tell them apart.
+bool only_sum(const Word& word, const Words& words, std::size_t loser) {
+  const auto lost = told_within(words[loser], word.split.earliest, word.split.latest, word.match);
+  auto other_lost =
+      told_within(words[static_cast<std::size_t>(word.other)], word.other_earliest, word.other_latest, word.match);
+  other_lost.push_back({});
+  for (const Told& one : lost) {
+    for (const Told& other : other_lost) {
+      const bool same = std::abs(one.seconds - other.seconds - word.split.seconds) < same_length;
+      if (same && one.losses + other.losses > 1) return true;
+    }
+  }
+  return false;
+}
+
+void drop_sums(Words& words) {
+  const Words all = words;
+  for (std::size_t clip = 0; clip < words.size(); ++clip) {
+    std::erase_if(words[clip], [&](const Word& word) { return only_sum(word, all, clip); });
+  }
 }
 
 /// Of two such places the one that was narrowed less.
 std::vector<Split> agreed(std::vector<Word> words) {
-  drop_sums(words);
   const auto room = [](const Word& word) { return word.split.latest - word.split.earliest; };
   for (std::size_t i = 0; i < words.size(); ++i) {
     for (std::size_t k = i + 1; k < words.size(); ++k) {
@@ -123,8 +151,9 @@ std::vector<Split> merged(std::vector<Split> splits) {
 }  // namespace
 
 std::vector<std::vector<Split>> find_splits(const std::vector<PairMatch>& matches, int clips) {
-  std::vector<std::vector<Word>> words(static_cast<std::size_t>(clips));
+  Words words(static_cast<std::size_t>(clips));
   for (const PairMatch& match : matches) add_jumps(match, words);
+  drop_sums(words);
   std::vector<std::vector<Split>> splits;
   for (auto& of_clip : words) splits.push_back(merged(agreed(std::move(of_clip))));
   return splits;
