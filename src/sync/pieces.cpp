@@ -76,11 +76,12 @@ Extent borne_out(const Segment& segment) {
 /// The segment without such lucky ends.
 Segment without_ends(const Segment& segment) {
   const Extent kept = borne_out(segment);
-  const auto any_agrees = [&](double from, double to) {
+  const auto agrees_in = [&](const auto& stretch) {
     return std::any_of(segment.glimpses.begin(), segment.glimpses.end(),
-                       [&](const Glimpse& one) { return one.closely && one.at > from && one.at < to; });
+                       [&](const Glimpse& one) { return one.closely && stretch(one.at); });
   };
-  const bool before = any_agrees(segment.from, kept.from), after = any_agrees(kept.to, segment.to);
+  const bool before = agrees_in([&](double t) { return t >= segment.from && t < kept.from; });
+  const bool after = agrees_in([&](double t) { return t > kept.to && t <= segment.to; });
   return before || after ? part_of(segment, before ? kept.from : segment.from, after ? kept.to : segment.to) : segment;
 }
 

@@ -37,6 +37,12 @@ Segment heard(const True& a, const True& b, double from, double to, double scatt
   return segment;
 }
 
+void add_before(Segment& segment, const Observation& first) {
+  std::vector<Observation> all{first};
+  all.insert(all.end(), segment.observations.begin(), segment.observations.end());
+  segment.observations = std::move(all);
+}
+
 PairMatch match(int a, int b, std::vector<Segment> segments) {
   PairMatch match;
   match.a = a;
@@ -130,11 +136,49 @@ TEST_CASE("one loss that two pairs place apart, each having heard the other's pl
   CHECK(splits[1][0].pairs == 2);
 }
 
+TEST_CASE("two losses of which one pair heard only the sum are the two that another pair tells apart") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  const std::vector apart{heard(b, a, 5, 90), heard(b, a, 95, 170, 0, -0.4), heard(b, a, 175, 270, 0, -1.5)};
+  const std::vector sum{heard(b, c, 5, 80), heard(b, c, 190, 270, 0, -1.5)};
+  const auto splits = find_splits({match(1, 0, apart), match(1, 2, sum)}, 3);
+  REQUIRE(splits[1].size() == 2);
+  CHECK(splits[1][0].seconds == doctest::Approx(0.4).epsilon(0.01));
+  CHECK(splits[1][1].seconds == doctest::Approx(1.1).epsilon(0.01));
+}
+
+TEST_CASE("losses of both clips, of which their own pair heard only the difference, are those that third clips tell") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  // b loses 2.3 s at its 100th second, a 0.2 s at its 150th; c loses nothing.
+  const std::vector of_b{heard(b, c, 5, 98), heard(b, c, 102, 270, 0, -2.3)};
+  const std::vector of_a{heard(a, c, 5, 148), heard(a, c, 152, 290, 0, -0.2)};
+  const std::vector both{heard(a, b, 15, 105), heard(a, b, 165, 280, 0, 2.1)};
+  const auto splits = find_splits({match(1, 2, of_b), match(0, 2, of_a), match(0, 1, both)}, 3);
+  REQUIRE(splits[1].size() == 1);
+  CHECK(splits[1][0].seconds == doctest::Approx(2.3).epsilon(0.01));
+  REQUIRE(splits[0].size() == 1);
+  CHECK(splits[0][0].seconds == doctest::Approx(0.2).epsilon(0.01));
+}
+
+TEST_CASE("a window beyond a loss has no more proof than one window: it does not outdo those that know better") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  // b lost 1.4 s at its 120th second. The pair with c, though well proven after it, has one lucky window before.
+  Segment after = heard(b, c, 125, 270, 0, -1.4);
+  add_before(after, {100, after.observations.front().lag, 1});
+  after.from = 100;
+  std::vector whole{heard(b, a, 5, 118), heard(b, a, 122, 270, 0, -1.4)};
+  whole[0].proof = 12;
+  Segment beside = heard(a, c, 5, 290);
+  beside.proof = 16;
+  const Scene scene{{a, b, c}, {match(1, 0, whole), match(1, 2, {after}), match(0, 2, {beside})}, 3};
+  const Solved solved = solve(scene.graph(), {3, 0});
+  CHECK(std::abs(gap(solved, 0, 1) - 10) < 1e-2);
+}
+
 TEST_CASE("a window that heard both sides of a loss does not tie the wrong side") {
   const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
   // b lost 40 s at its 120th second. The pair with c has nothing before it but for a window that heard the far side.
   Segment after = heard(b, c, 121, 230, 0, -40);
-  after.observations.insert(after.observations.begin(), {119, after.fit.line(119), 1});
+  add_before(after, {119, after.fit.line(119), 1});
   after.proof = 90;
   const Scene scene{{a, b, c},
                     {match(1, 0, {heard(b, a, 5, 119), heard(b, a, 121, 240, 0, -40)}), match(1, 2, {after}),

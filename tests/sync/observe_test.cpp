@@ -72,6 +72,17 @@ TEST_CASE("a wild window moves nothing") {
   CHECK(segment.agreed < windows);
 }
 
+TEST_CASE("windows off the line far beyond all others are left out, as many of them in the midst are not") {
+  LagRows rows{7};
+  const auto lag = [](int i) { return i < 16 || i == 29 ? (i == 29 ? 0.035 : 0.02) : 0.3; };
+  const Segment far = observed(map_of(rows, 15, lag));
+  CHECK(far.to == 150);
+  CHECK(far.observations.back().at == 150);
+
+  const Segment moved = observed(map_of(rows, 15, [](int i) { return i < 16 ? 0.02 : 0.026; }));
+  CHECK(moved.to == 290);
+}
+
 TEST_CASE("short windows that hear several places replace what long ones heard of one") {
   LagRows rows{5};
   Segment segment = observed(map_of(rows, 15, [](int) { return 0.02; }));

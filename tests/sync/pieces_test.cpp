@@ -74,6 +74,15 @@ TEST_CASE("of two pieces that luck carried over the loss between them each keeps
   }
 }
 
+TEST_CASE("a lucky window far beyond the others, at the border of two pieces, leaves the stretch between open") {
+  Segment before = heard(0, 100, 5, 400, {190, 300});
+  Segment after = heard(210, 400, 65, 400, {80});
+  REQUIRE(part(before, after));
+  CHECK(before.to == 100);
+  CHECK(before.observations.back().at == 100);
+  CHECK(after.from == 210);
+}
+
 TEST_CASE("two places for one stretch are not parted, and of two as well proven neither is taken") {
   Segment here = heard(0, 200, 5, 200, {}), there = heard(60, 200, 45, 200, {});
   CHECK(!part(here, there));
