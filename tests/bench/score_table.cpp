@@ -23,7 +23,7 @@ void print_head(std::FILE* to) {
                "%-26s %5s %6s %6s | %8s %8s %8s %5s | %7s | %5s %5s | %-22s | %7s\n"
                "%-26s %5s %6s %6s | %8s %8s %8s %5s | %7s | %5s %5s | %-22s | %7s\n",
                "", "", "", "", "error", "of a", "pair, ms", "", "rate", "cover", "%", "dropouts", "CPU s",
-               "kind, SNR dB, overlap s", "sess.", "clips", "plac.%", "median", "95 %", "worst", ">50ms", "ppm 95%",
+               "kind, SNR dB, overlap s", "sess.", "clips", "plac.%", "median", "95 %", "worst", "wrong", "ppm 95%",
                "1 s", "2 s", "due/found/2 s/other/inv", "per min");
 }
 

@@ -162,21 +162,23 @@ class Scorer {
 
   void judge(std::size_t i, std::size_t j, const std::vector<Difference>& seen, double overlap_s) {
     double worst_s = 0;
+    const double sigma_s = seen[seen.size() / 2].sigma_s;
+    bool silently = false;
     for (const Difference& one : seen) {
+      silently = silently || (std::abs(one.error_s) > 0.05 && std::abs(one.error_s) > 4 * one.sigma_s);
       worst_s = std::max(worst_s, std::abs(one.error_s));
       ++score_.instants;
       score_.within_1_sigma += std::abs(one.error_s) <= one.sigma_s ? 1 : 0;
       score_.within_2_sigma += std::abs(one.error_s) <= 2 * one.sigma_s ? 1 : 0;
     }
     score_.error_ms.push_back(1e3 * worst_s);
+    score_.wrong += silently ? 1 : 0;
     const bool stepless = clip(i).dropouts.empty() && clip(j).dropouts.empty();
     if (overlap_s >= 599 && stepless && seen.size() > 2) {
       const Difference& first = seen.front();
       const Difference& last = seen.back();
       score_.rate_error_ppm.push_back(1e6 * std::abs(last.error_s - first.error_s) / (last.true_s - first.true_s));
     }
-    if (worst_s > 0.05) ++score_.wrong;
-    const double sigma_s = seen[seen.size() / 2].sigma_s;
     if (worst_s > 0.008 || worst_s > 5 * sigma_s + 1e-4) {
       note(text("clips %zu,%zu: off by up to %.2f ms, sigma %.3f ms, overlap %.0f s", i, j, 1e3 * worst_s,
                 1e3 * sigma_s, overlap_s));

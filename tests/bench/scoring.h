@@ -26,7 +26,7 @@ struct Score {
   int sessions = 0;
   int placeable = 0;             ///< clips that share 30 s and 8 eventful seconds with another of their day
   int placed = 0;                ///< of these, on sound
-  int wrong = 0;                 ///< pairs more than 50 ms off
+  int wrong = 0;                 ///< pairs more than 50 ms off of which sigma does not warn: more than 4 of it
   std::vector<double> error_ms;  ///< of each pair that overlaps and is placed on sound: the largest in the overlap
   std::vector<double> rate_error_ppm;  ///< of pairs that share ten minutes
   int instants = 0;
