@@ -9,6 +9,8 @@
 namespace jigtime::actions {
 namespace {
 
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
 /// The one that stands most often in the first line, quoted fields left out.
 char separator_of(std::string_view text) {
   constexpr std::string_view candidates = ",;\t";
@@ -127,14 +129,19 @@ class Reader {
 
 }  // namespace
 
+char csv_separator(std::string_view text) {
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  const char told = told_separator(text);
+  return told != 0 ? told : separator_of(text);
+}
+
 Result<std::vector<CsvRow>> read_csv(std::string_view text) {
-  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
   if (!is_utf8(text)) {
     return Error{Code::invalid, "line " + std::to_string(first_line_not_utf8(text)) +
                                     ": the table is not in UTF-8. Save it again as CSV with the encoding UTF-8."};
   }
-  const char told = told_separator(text);
-  return Reader{text, told != 0 ? told : separator_of(text)}.rows(told != 0);
+  return Reader{text, csv_separator(text)}.rows(told_separator(text) != 0);
 }
 
 }  // namespace jigtime::actions

@@ -20,4 +20,7 @@ struct CsvRow {
 /// closing quote, or bytes that are not UTF-8.
 Result<std::vector<CsvRow>> read_csv(std::string_view text);
 
+/// The separator by which read_csv parts that text: ',', ';' or a tab.
+char csv_separator(std::string_view text);
+
 }  // namespace jigtime::actions

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <map>
+#include <optional>
 
 #include "actions/csv.h"
 #include "actions/fastener_words.h"
@@ -11,6 +12,8 @@ namespace {
 
 const std::vector<std::string> known_columns{"from",     "to",     "kind",      "break", "task",
                                              "assembly", "people", "fasteners", "note"};
+
+constexpr std::string_view several_parted_by = ";|\n";
 
 std::string lowered(std::string_view text) {
   std::string result{trimmed(text)};
@@ -30,16 +33,48 @@ std::string column_of(std::string_view heading) {
   return found == same.end() ? name : found->second;
 }
 
-std::vector<std::string> several(std::string_view cell) {
-  std::string text{cell};
-  for (char& c : text) {
-    if (c == '|' || c == '\n') c = ';';
+/// A word in quotes, with the quotes in it doubled, ends `at` behind its closing quote; nothing where no separator
+/// follows.
+std::optional<std::string> quoted_word(std::string_view cell, std::size_t& at) {
+  if (at >= cell.size() || cell[at] != '"') return std::nullopt;
+  std::string word;
+  for (std::size_t i = at + 1; i < cell.size(); ++i) {
+    if (cell[i] != '"') {
+      word += cell[i];
+    } else if (i + 1 < cell.size() && cell[i + 1] == '"') {
+      word += cell[i++];
+    } else {
+      const std::size_t behind = cell.find_first_not_of(' ', i + 1);
+      if (behind != std::string_view::npos && several_parted_by.find(cell[behind]) == std::string_view::npos) break;
+      at = std::min(behind, cell.size());
+      return word;
+    }
   }
+  return std::nullopt;
+}
+
+/// Several in one cell. One that holds a separator itself is set in quotes: "Bo; the elder"; Mara.
+std::vector<std::string> several(std::string_view cell) {
   std::vector<std::string> words;
-  for (const std::string& word : split(text, ';')) {
-    if (!trimmed(word).empty()) words.emplace_back(trimmed(word));
+  for (std::size_t at = 0; at < cell.size(); ++at) {
+    at = std::min(cell.find_first_not_of(' ', at), cell.size());
+    if (const auto word = quoted_word(cell, at)) {
+      words.push_back(*word);
+      continue;
+    }
+    const std::size_t end = std::min(cell.find_first_of(several_parted_by, at), cell.size());
+    if (const std::string_view word = trimmed(cell.substr(at, end - at)); !word.empty()) words.emplace_back(word);
+    at = end;
   }
   return words;
+}
+
+/// Without the apostrophe that keeps a spreadsheet from running the cell (see report::csv_field).
+std::string_view unguarded(std::string_view cell) {
+  constexpr std::string_view run_by_spreadsheets = "=+-@\t\r\n";
+  const std::size_t first = cell.find_first_not_of('\'');
+  if (first == 0 || first == std::string_view::npos) return cell;
+  return run_by_spreadsheets.find(cell[first]) == std::string_view::npos ? cell : cell.substr(1);
 }
 
 class TagReader {
@@ -95,7 +130,7 @@ class TagReader {
   std::string cell(const CsvRow& row, const std::string& column) const {
     const auto found = columns_.find(column);
     if (found == columns_.end() || found->second >= row.fields.size()) return {};
-    return std::string{trimmed(row.fields[found->second])};
+    return std::string{trimmed(unguarded(trimmed(row.fields[found->second])))};
   }
 
   /// Spreadsheets pad rows with empty cells; words where no heading stands are somebody's that would be lost.

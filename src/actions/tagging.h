@@ -51,7 +51,9 @@ Done delete_mark(store::Store& store, journal::SessionId session, journal::MarkI
 /// Reads a table as spreadsheets write it (see csv.h). The header line names the columns in any order and case: from,
 /// to (needed; a comma may stand before the fraction), task, assembly, people or person, fasteners or fastener, note,
 /// and kind (work or break) or break (yes or no). Several people or fasteners in one cell are parted by ; or | or a
-/// line end. Code::invalid lists every bad row by line and column (at most twenty).
+/// line end; a name that holds one of these is set in quotes. An apostrophe in front of =, +, - or @ is a spreadsheet's
+/// and no part of the text, so that an exported spans.csv reads back as it was. Code::invalid lists every bad row by
+/// line and column (at most twenty).
 Result<std::vector<SpanWords>> read_tags(std::string_view text);
 
 /// Code::invalid with every fault on a line of its own (at most twenty), and that nothing was tagged. `faults` is not

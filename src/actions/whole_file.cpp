@@ -9,6 +9,7 @@
 #include <cstring>
 #include <fstream>
 #include <iterator>
+#include <system_error>
 #include <utility>
 
 #include "base/text.h"
@@ -18,8 +19,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::uintmax_t largest_text = 256'000'000;
+
 Error failure_of(int number, const fs::path& path) {
-  const std::string what = "\"" + path.string() + "\" could not be written (" + std::strerror(number) + ").";
+  const std::string what = "\"" + to_utf8(path.string()) + "\" could not be written (" + std::strerror(number) + ").";
   switch (number) {
     case ENOSPC:
     case EDQUOT: return {Code::no_space, what + " Free some space and try again."};
@@ -62,6 +65,11 @@ Result<PartFile> PartFile::begin(const fs::path& path) {
   beside += ".part" + std::to_string(::getpid()) + "-" + std::to_string(++made);
   const int file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666);
   if (file < 0) return failure_of(errno, path);
+  // Who may read what is written anew stays as it was.
+  struct stat there {};
+  if (::lstat(path.c_str(), &there) == 0 && S_ISREG(there.st_mode)) {
+    static_cast<void>(::fchmod(file, there.st_mode & 0777));
+  }
   return PartFile{path, std::move(beside), file};
 }
 
@@ -107,10 +115,21 @@ Done write_whole(const fs::path& path, std::span<const std::uint8_t> bytes) {
 }
 
 Result<std::string> read_text(const fs::path& path) {
+  const std::string name = "\"" + to_utf8(path.string()) + "\"";
+  std::error_code failure;
+  const fs::file_status status = fs::status(path, failure);
+  // A device never ends, and a pipe waits for whoever may never write to it.
+  if (fs::exists(status) && !fs::is_regular_file(status)) {
+    return Error{Code::not_found,
+                 name + (fs::is_directory(status) ? " is a folder" : " is no plain file") + ". Name a file."};
+  }
+  if (const auto size = fs::file_size(path, failure); !failure && size > largest_text) {
+    return Error{Code::not_found,
+                 name + " is larger than any text or table that is read here (256 MB). Name another file."};
+  }
   const auto bytes = read_whole(path);
   if (bytes) return std::string(bytes->begin(), bytes->end());
-  return Error{Code::not_found,
-               "\"" + to_utf8(path.string()) + "\" cannot be read. Check the path and its permissions."};
+  return Error{Code::not_found, name + " cannot be read. Check the path and its permissions."};
 }
 
 }  // namespace jigtime::actions

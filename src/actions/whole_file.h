@@ -15,7 +15,8 @@ namespace jigtime::actions {
 
 /// All bytes of a file; nothing when it cannot be read.
 std::optional<std::vector<std::uint8_t>> read_whole(const std::filesystem::path& path);
-/// A file of the builder's own, as it is. Code::not_found when it cannot be read.
+/// A file of the builder's own, as it is. Code::not_found when it cannot be read, is no plain file, or is larger than
+/// any text that somebody wrote (256 MB).
 Result<std::string> read_text(const std::filesystem::path& path);
 
 /// Writes beside `path` and renames, so that `path` holds all of it or what it held before. The file is synced to disk
@@ -23,7 +24,8 @@ Result<std::string> read_text(const std::filesystem::path& path);
 Done write_whole(const std::filesystem::path& path, std::span<const std::uint8_t> bytes);
 Done write_whole(const std::filesystem::path& path, std::string_view text);
 
-/// A file being written beside the place it is for. Gone again unless it took that place.
+/// A file being written beside the place it is for, with the permissions of what is there. Gone again unless it took
+/// that place.
 class PartFile {
  public:
   /// Errors: denied, no_space, not_found.

@@ -30,6 +30,10 @@ Exit run_book(Terminal& terminal, const BookArguments& arguments) {
   terminal.say("Wrote " + shown(arguments.file) + ": " + std::to_string(made->sessions) +
                (made->sessions == 1 ? " session, of them " : " sessions, of them ") + std::to_string(made->sealed) +
                " sealed.");
+  if (made->sessions == 0) {
+    terminal.say(asked.from || asked.until ? "No session lies in these days: the book has no entries."
+                                           : "The journal has no session yet: the book has no entries.");
+  }
   Json faults = Json::array();
   for (const std::string& fault : made->faults) {
     faults.push_back(shown(fault));

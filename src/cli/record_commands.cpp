@@ -121,6 +121,7 @@ struct ExportArguments {
 };
 
 Exit run_export(Terminal& terminal, const ExportArguments& arguments) {
+  if (arguments.folder.empty()) return terminal.fail({Code::invalid, "--to: name a folder; it is made if need be."});
   const auto open = open_session(arguments.journal, arguments.session);
   if (!open) return terminal.fail(open.error());
   const auto exported = actions::export_session(open->store, open->session.id, arguments.folder,

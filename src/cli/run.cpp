@@ -1,6 +1,7 @@
 #include "cli/run.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <iostream>
 
 #include "cli/commands.h"
@@ -16,6 +17,15 @@ int parse_failed(const CLI::App& parser, const CLI::ParseError& error, bool json
     quiet.print({{"error", {{"code", "invalid"}, {"message", error.what()}}}});
   }
   return static_cast<int>(Exit::usage);
+}
+
+/// "help" and "help COMMAND" are asked for as often as "--help".
+std::vector<std::string> without_help_word(int argc, char** argv) {
+  std::vector<std::string> words(argv + 1, argv + argc);
+  if (words.empty() || words.front() != "help" || words.size() > 2) return words;
+  words.erase(words.begin());
+  words.emplace_back("--help");
+  return words;
 }
 
 }  // namespace
@@ -48,7 +58,9 @@ int run(int argc, char** argv) {
   add_seal_commands(commands);
   add_history_commands(commands);
   try {
-    parser.parse(argc, argv);
+    std::vector<std::string> words = without_help_word(argc, argv);
+    std::reverse(words.begin(), words.end());  // as the library wants them
+    parser.parse(std::move(words));
   } catch (const CLI::ParseError& error) {
     return parse_failed(parser, error, commands.json());
   }

@@ -58,6 +58,9 @@ Exit append_csv(Terminal& terminal, const store::Store& store, const std::string
   if (!appended) return terminal.refuse(appended.error());
   terminal.say("Sealed sessions added: " + std::to_string(appended->sessions) + " (" + std::to_string(appended->rows) +
                " rows). There already: " + std::to_string(appended->known_already) + ".");
+  if (appended->sessions + appended->known_already + appended->waiting == 0) {
+    terminal.say("No session has hours yet: the table has nothing but its first line.");
+  }
   if (appended->waiting > 0) {
     terminal.say("Sessions with hours that are not sealed yet, and not in the table: " +
                  std::to_string(appended->waiting) + ".");
@@ -67,13 +70,19 @@ Exit append_csv(Terminal& terminal, const store::Store& store, const std::string
                  " the table has fewer rows than the journal. Nothing was mended: take out what is left of it and "
                  "append again.");
   }
+  for (const int entry : appended->differing) {
+    terminal.say("Of entry " + std::to_string(entry) +
+                 " the table has other hours than the journal: rows were changed or stand there twice, or two people "
+                 "became one since. Nothing was mended: take out its rows and append again.");
+  }
   terminal.print({{"file", shown(file)},
                   {"sessions", appended->sessions},
                   {"rows", appended->rows},
                   {"known_already", appended->known_already},
                   {"waiting", appended->waiting},
-                  {"incomplete", appended->incomplete}});
-  return appended->incomplete.empty() ? Exit::done : Exit::needs_builder;
+                  {"incomplete", appended->incomplete},
+                  {"differing", appended->differing}});
+  return appended->incomplete.empty() && appended->differing.empty() ? Exit::done : Exit::needs_builder;
 }
 
 Exit run_hours(Terminal& terminal, const HoursArguments& arguments) {

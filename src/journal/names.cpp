@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <iterator>
+#include <initializer_list>
 
 #include "base/text.h"
 #include "journal/rule_text.h"
@@ -25,20 +25,32 @@ bool has_control(std::string_view text, LineEnds line_ends) {
   return false;
 }
 
-/// Zero-width spaces, and marks that turn the order of what is read. Two names that look the same would be two people,
-/// and a sealed text would not read as it is written. Joiners that scripts and signs need are none of these.
-bool has_unseen(std::string_view text) {
-  constexpr std::string_view unseen[] = {"\u200B", "\u2060", "\uFEFF", "\u202A", "\u202B", "\u202C",
-                                         "\u202D", "\u202E", "\u2066", "\u2067", "\u2068", "\u2069"};
-  return std::any_of(std::begin(unseen), std::end(unseen),
+bool holds_any(std::string_view text, std::initializer_list<std::string_view> letters) {
+  return std::any_of(letters.begin(), letters.end(),
                      [&](std::string_view letter) { return text.find(letter) != std::string_view::npos; });
 }
+
+/// Zero-width spaces, ends of lines, and marks that turn the order of what is read. Two names that look the same would
+/// be two people, and a sealed text would not read as it is written. Joiners that scripts and signs need are none of
+/// these.
+bool has_unseen(std::string_view text) {
+  return holds_any(text, {"\u200B", "\u2028", "\u2029", "\u2060", "\uFEFF", "\u202A", "\u202B", "\u202C", "\u202D",
+                          "\u202E", "\u2066", "\u2067", "\u2068", "\u2069"});
+}
+
+/// No writing needs an override, which makes a text read as another; the last two are no characters (The Unicode
+/// Standard, 23.7), and no XML holds them.
+bool has_misread(std::string_view text) { return holds_any(text, {"\u202D", "\u202E", "\uFFFE", "\uFFFF"}); }
 
 Done check_letters(std::string_view text, std::string what, LineEnds line_ends) {
   if (!is_utf8(text)) return invalid(what + " " + in_quotes(text) + " is not UTF-8. Type it again.");
   if (has_control(text, line_ends)) {
     return invalid(what + " " + in_quotes(text) + " holds a control character" +
                    (line_ends == LineEnds::refused ? " or a line end" : "") + ". Take it out.");
+  }
+  if (has_misread(text)) {
+    return invalid(what + " " + in_quotes(text) +
+                   " holds a letter that cannot be seen and makes it read as another text. Type it again by hand.");
   }
   return {};
 }

@@ -8,8 +8,9 @@
 
 namespace jigtime::report {
 
-/// UTF-8 whatever the bytes; what is no XML character, or would turn the direction of the text after it, becomes
-/// U+FFFD. Line feeds and tabs stay, other control characters become blanks.
+/// UTF-8 whatever the bytes; what is no XML character, or would make the text read as another, becomes U+FFFD. Marks
+/// that only lay text of two directions side by side are left out. Line feeds and tabs stay, what else ends a line
+/// becomes a line feed, other control characters become blanks.
 std::string clean(std::string_view text);
 
 /// A name that every usual file system takes and that stays in its folder: letters of any script, digits, '.', '-' and

@@ -42,6 +42,12 @@ std::string csv_record(const std::vector<std::string>& fields) {
   return record + "\r\n";
 }
 
+std::string csv_quoted(std::string_view text) {
+  std::string quoted = "\"";
+  for (const char c : text) quoted += c == '"' ? std::string{"\"\""} : std::string{c};
+  return quoted + "\"";
+}
+
 std::string decimal_hours(Length length, journal::Rounding rounding) {
   const int decimals = rounding == journal::Rounding::tenth_hour     ? 1
                        : rounding == journal::Rounding::quarter_hour ? 2
@@ -52,12 +58,11 @@ std::string decimal_hours(Length length, journal::Rounding rounding) {
 std::string csv_field(std::string_view text) {
   constexpr std::string_view run_by_spreadsheets = "=+-@\t\r\n";
   std::string field;
-  if (!text.empty() && run_by_spreadsheets.find(text.front()) != std::string_view::npos) field = "'";
+  // Behind apostrophes of the builder's own too, so that taking one away gives the text back.
+  const std::size_t first = text.find_first_not_of('\'');
+  if (first != std::string_view::npos && run_by_spreadsheets.find(text[first]) != std::string_view::npos) field = "'";
   field += text;
-  if (field.find_first_of(",\"\r\n") == std::string::npos) return field;
-  std::string quoted = "\"";
-  for (const char c : field) quoted += c == '"' ? std::string{"\"\""} : std::string{c};
-  return quoted + "\"";
+  return field.find_first_of(",\"\r\n") == std::string::npos ? field : csv_quoted(field);
 }
 
 std::string hours_csv(const std::vector<journal::Session>& sessions, const journal::Register& known,

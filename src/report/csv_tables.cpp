@@ -20,11 +20,16 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
+/// Several stand in one cell, parted by ";" (or "|", as the reader has it): a name that holds one is set in quotes.
+std::string quoted_if_need_be(const std::string& name) {
+  return name.find_first_of(";|") == std::string::npos && !name.starts_with('"') ? name : csv_quoted(name);
+}
+
 std::string people_of(const Timeline& timeline, const Span& span) {
   std::vector<std::string> names;
   for (const journal::PersonId id : span.people) {
     const journal::Person* person = timeline.known.person(id);
-    names.push_back(person == nullptr ? "unknown" : clean(person->name));
+    names.push_back(person == nullptr ? "unknown" : quoted_if_need_be(clean(person->name)));
   }
   return joined(names);
 }

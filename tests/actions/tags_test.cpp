@@ -146,3 +146,26 @@ TEST_CASE("a table without the needed columns, with unknown or doubled ones, or 
 }
 
 TEST_CASE("a table with a header alone tags nothing and is no error") { CHECK(read_tags("from,to,task\n")->empty()); }
+
+TEST_CASE("a name that holds a separator stands in quotes among others, and a nickname in front of one stays") {
+  const auto people = [](const std::string& cell) {
+    return read_tags("from\tto\ttask\tpeople\n0:00:01\t0:00:02\ta\t" + cell + "\n")->front().people;
+  };
+  // In the table itself quotes around a cell are doubled once more (RFC 4180, section 2.7).
+  CHECK(people("\"\"\"Bo; the elder\"\"; Mara\"") == std::vector<std::string>{"Bo; the elder", "Mara"});
+  CHECK(people("\"Mara;\"\"a\"\"\"\"b|c\"\" \"") == std::vector<std::string>{"Mara", "a\"b|c"});
+  CHECK(people("\"\"\"Shorty\"\" Miller;Mara\"") == std::vector<std::string>{"\"Shorty\" Miller", "Mara"});
+  CHECK(people("\"\"\"open; Mara\"") == std::vector<std::string>{"\"open", "Mara"});
+  CHECK(people("Bo, Ann & Mara") == std::vector<std::string>{"Bo, Ann & Mara"});
+}
+
+TEST_CASE("the apostrophe that keeps a spreadsheet from running a cell is no part of the text") {
+  const auto task = [](const std::string& cell) {
+    return read_tags("from,to,task\n0:00:01,0:00:02," + cell + "\n")->front().task;
+  };
+  CHECK(task("'=1+1") == "=1+1");
+  CHECK(task("'-5 dimples") == "-5 dimples");
+  CHECK(task("''=1+1") == "'=1+1");
+  CHECK(task("'s Gravenhage rib") == "'s Gravenhage rib");
+  CHECK(task("=1+1") == "=1+1");
+}

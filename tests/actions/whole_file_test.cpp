@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <csignal>
@@ -77,4 +78,26 @@ TEST_CASE("a text that is not there is named, with what to do") {
   REQUIRE(!text);
   CHECK(text.error().code() == Code::not_found);
   CHECK(text.error().message().find("list.txt\" cannot be read. Check the path") != std::string::npos);
+}
+
+TEST_CASE("what is read as text is a plain file: no folder, no pipe that nobody writes to, no device that never ends") {
+  const test::TempFolder folder;
+  const fs::path pipe = folder / "pipe";
+  REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+  CHECK(read_text(pipe).error().message().find("is no plain file") != std::string::npos);
+  CHECK(read_text("/dev/zero").error().message().find("is no plain file") != std::string::npos);
+  CHECK(read_text(folder.path()).error().message().find("is a folder") != std::string::npos);
+  const fs::path large = folder / "film.mp4";
+  std::ofstream{large};
+  fs::resize_file(large, 300'000'000);  // a hole: it takes no room
+  CHECK(read_text(large).error().message().find("larger than any text") != std::string::npos);
+}
+
+TEST_CASE("a file written anew keeps its permissions") {
+  const test::TempFolder folder;
+  const fs::path file = folder / "a.txt";
+  REQUIRE(write_whole(file, std::string_view{"one"}));
+  fs::permissions(file, fs::perms::owner_read | fs::perms::owner_write);
+  REQUIRE(write_whole(file, std::string_view{"two"}));
+  CHECK(fs::status(file).permissions() == (fs::perms::owner_read | fs::perms::owner_write));
 }

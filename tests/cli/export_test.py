@@ -47,6 +47,29 @@ class Desk(unittest.TestCase):
 
 
 class Export(Desk):
+    def test_the_table_of_spans_reads_back_as_it_was(self):
+        tagged = self.folder / "tags.csv"
+        people = ['Bo; the elder', 'Ann | Lee', '"Shorty" Miller', "Mara, & Joost", "'=Ann", "-Max"]
+        with tagged.open("w", newline="", encoding="utf-8") as file:
+            table = csv.writer(file)
+            table.writerow(["from", "to", "kind", "task", "assembly", "people", "fasteners", "note"])
+            in_one_cell = "\n".join('"' + name.replace('"', '""') + '"' for name in people)
+            table.writerow(["0:00:10", "0:00:20.250", "work", "''=Rivet, \"left\"", "'+Tail / @Rib", in_one_cell, "MS20470AD4-5=12-1:squeezed\nMS20426AD3-3.5=4", "'-two\nlines"])
+            table.writerow(["0:00:12", "0:00:13", "break", "", "", '"Bo; the elder"', "", "'=tea"])
+        self.run_ok("worked", self.journal, "--session", DAY, "--from", "0:00:00", "--hours", "0:00:01", "--task", "Sweep", "--person", "Mara")
+        self.run_ok("tags", self.journal, "--session", DAY, "--read", tagged)
+        shown = self.run_ok("person", self.journal, "list")["people"]
+        self.assertEqual({person["person"] for person in shown}, {"Mara", *people})
+        self.export()
+        first = (self.folder / "out" / "spans.csv").read_bytes()
+        other = self.folder / "b.jigtime"
+        self.run_ok("new", other, "--build", "Marten =1+1", "--zone", "Europe/Lisbon")
+        self.run_ok("worked", other, "--session", DAY, "--from", "0:00:30", "--hours", "0:00:01", "--task", "To be undone", "--person", "Mara")
+        self.run_ok("tags", other, "--session", DAY, "--read", self.folder / "out" / "spans.csv")
+        self.run_ok("export", other, "--session", DAY, "--to", self.folder / "back")
+        again = (self.folder / "back" / "spans.csv").read_bytes()
+        self.assertEqual([line for line in again.split(b"\r\n") if b"To be undone" not in line], first.split(b"\r\n"))
+
     def export(self, out=None, day=DAY):
         return self.run_ok("export", self.journal, "--session", day, "--to", out or self.folder / "out")
 
@@ -234,11 +257,15 @@ class Hours(Desk):
         self.assertEqual((status, said["incomplete"], said["rows"], table.read_bytes()), (1, [1], 0, cut))
         # Torn in the middle of a field, with columns moved, with other separators: no table of ours.
         header, rest = whole.split(b"\r\n", 1)
-        for torn in [whole[:whole.rindex(b'""')], b",".join(reversed(header.split(b","))) + b"\r\n" + rest, whole.replace(b",", b";")]:
+        for torn in [whole[:whole.rindex(b'""')], b",".join(reversed(header.split(b","))) + b"\r\n" + rest, whole.replace(b"5400", b"54O0")]:
             table.write_bytes(torn)
             status, said = self.run_it("hours", self.journal, "--append", table)
             self.assertEqual(table.read_bytes(), torn)
             self.assertNotEqual(status, 0, torn)
+        # Rows that stand there twice add up to other hours than the journal's.
+        table.write_bytes(whole + rest)
+        status, said = self.run_it("hours", self.journal, "--append", table)
+        self.assertEqual((status, said["differing"], table.read_bytes()), (1, [1], whole + rest))
         table.write_bytes(whole)
         link = self.folder / "link.csv"
         link.symlink_to(table)
@@ -267,6 +294,27 @@ class Hours(Desk):
         running.write_bytes(b'entry,digest,"date')
         self.assertEqual(self.run_it("hours", self.journal, "--append", running)[0], 3)
         self.assertEqual(self.run_it("hours", self.journal, "--append", running, "--csv")[0], 2)
+
+
+    def test_a_table_that_is_locked_or_no_file_is_left_alone_at_once(self):
+        self.worked()
+        self.run_ok("seal", self.journal, "--session", DAY)
+        table = self.folder / "running.csv"
+        self.run_ok("hours", self.journal, "--append", table)
+        whole = table.read_bytes()
+        self.worked("2026-03-16")
+        self.run_ok("seal", self.journal, "--session", "2026-03-16")
+        table.chmod(0o444)
+        self.refused("denied", "hours", self.journal, "--append", table)
+        self.assertEqual(table.read_bytes(), whole)
+        link = self.folder / "nowhere.csv"
+        link.symlink_to(self.folder / "stick" / "running.csv")
+        self.refused("conflict", "hours", self.journal, "--append", link)
+        self.assertTrue(link.is_symlink())
+        pipe = self.folder / "pipe"
+        os.mkfifo(pipe)
+        for other in (pipe, "/dev/zero", self.folder):
+            self.refused("not found", "hours", self.journal, "--append", other)
 
 
 class Book(Desk):

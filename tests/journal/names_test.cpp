@@ -92,13 +92,22 @@ TEST_CASE("a task's plan reference follows the rules of names") {
 }
 
 TEST_CASE("a name with a letter that cannot be seen is refused, and one that its script needs is not") {
-  for (const std::string letter : {"\u200B", "\u2060", "\uFEFF", "\u202E", "\u2067"}) {
+  for (const std::string letter : {"\u200B", "\u2060", "\uFEFF", "\u202B", "\u2067", "\u2028", "\u2029"}) {
     for (const std::string& name : {"Ma" + letter + "ra", letter + "Mara", "Mara" + letter}) {
       CHECK(holds(refused(check(Person{{1}, name, Role::builder})), "holds a letter that cannot be seen"));
     }
   }
   for (const std::string name : {"Zoë Å", "مریم\u200Cسادات", "👩\u200D🔧", "佐藤"}) {
     CHECK(check(Person{{1}, name, Role::builder}).ok());
+  }
+}
+
+TEST_CASE("a note may be of two directions, and no text may be made to read as another") {
+  CHECK(check_note("from \u2067\u05E8\u05D5\u05EA\u05DD\u2069, by hand", "The note").ok());
+  // The Unicode Standard, 23.7: U+FFFE and U+FFFF are no characters.
+  for (const std::string letter : {"\u202D", "\u202E", "\uFFFE", "\uFFFF"}) {
+    CHECK(holds(refused(check_note("3 rivets " + letter + "drilled", "The note")), "read as another text"));
+    CHECK(holds(refused(check_name("Ma" + letter + "ra", "The name")), "read as another text"));
   }
 }
 

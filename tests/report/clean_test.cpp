@@ -18,6 +18,7 @@ TEST_CASE("words keep their letters in every script and lose what would turn the
               "c\nd") ==
         "a\xEF\xBF\xBD"
         "b c\nd");
+  CHECK(clean("a\uFFFE\u2067\u05D0\u2069b\u2028c\u202A") == "a\uFFFD\u05D0b\nc");
 }
 
 TEST_CASE("a file name stays in its folder whatever it was made from") {

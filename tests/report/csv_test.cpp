@@ -39,6 +39,8 @@ TEST_CASE("a field that a spreadsheet would run gets an apostrophe in front") {
   CHECK(csv_field("=HYPERLINK(\"x\",\"y\")") == "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\"");
   CHECK(csv_field("\r=1") == "\"'\r=1\"");
   CHECK(csv_field("1=1") == "1=1");
+  CHECK(csv_field("'=1") == "''=1");
+  CHECK(csv_field("'s Gravenhage") == "'s Gravenhage");
 }
 
 TEST_CASE("hours are written one row a task and person, rounded so that they add up") {
