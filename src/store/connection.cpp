@@ -1,8 +1,11 @@
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <cstring>
 #include <functional>
+#include <new>
 
+#include "base/text.h"
 #include "store/connection_private.h"
 #include "store/failure_private.h"
 #include "store/migration_private.h"
@@ -46,6 +49,56 @@ Done check_regular(const std::filesystem::path& path) {
   return {};
 }
 
+/// What tells that a file is being written, or was left in the middle of it.
+struct FileState {
+  explicit FileState(const std::filesystem::path& path) {
+    std::error_code failed;
+    size = std::filesystem::file_size(path, failed);
+    written = std::filesystem::last_write_time(path, failed);
+    for (const char* ending : {"-wal", "-journal"}) {
+      std::filesystem::path log = path;
+      log += ending;
+      const auto length = std::filesystem::file_size(log, failed);
+      has_log = has_log || (!failed && length > 0);
+    }
+  }
+  bool operator==(const FileState&) const = default;
+
+  std::uintmax_t size = 0;
+  std::filesystem::file_time_type written;
+  bool has_log = false;
+};
+
+Error with_log(const std::filesystem::path& path) {
+  return {Code::denied,
+          "The journal " + shown(path) +
+              " cannot be written where it lies, and its last edits stand in the file beside it (\"" +
+              to_utf8(path.filename().string()) +
+              "-wal\"). Close it where it is open, or copy both files to a folder of your own and open it "
+              "there."};
+}
+
+Error changed_meanwhile(const std::filesystem::path& path) {
+  return {Code::busy, "Another program is writing to the journal " + shown(path) + ". Try again in a moment."};
+}
+
+/// https://www.sqlite.org/c3ref/deserialize.html: a database in memory has no write-ahead log, so the two bytes of its
+/// header that ask for one (18 and 19, https://www.sqlite.org/fileformat2.html) ask for none.
+void load(std::string bytes, sqlite3* handle) {
+  constexpr std::size_t write_version = 18;
+  constexpr std::size_t read_version = 19;
+  if (bytes.size() < header_bytes) throw Damaged{"it is cut short"};
+  bytes[write_version] = bytes[read_version] = 1;
+  auto* const memory = static_cast<unsigned char*>(sqlite3_malloc64(bytes.size()));
+  if (memory == nullptr) throw std::bad_alloc{};
+  std::memcpy(memory, bytes.data(), bytes.size());
+  const auto size = static_cast<sqlite3_int64>(bytes.size());
+  if (sqlite3_deserialize(handle, "main", memory, size, size,
+                          SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE) != SQLITE_OK) {
+    throw Damaged{"it cannot be read into memory"};
+  }
+}
+
 void check_build(Database& database) {
   if (!Query{database, "SELECT 1 FROM build WHERE id = 1"}.next()) throw Damaged{"the build's name is gone"};
 }
@@ -75,9 +128,10 @@ void Transaction::commit() {
   open_ = false;
 }
 
-Connection::Connection(const std::filesystem::path& path, int flags)
+Connection::Connection(const std::filesystem::path& path, int flags, Kept kept)
     : path_{path},
-      database_{path.empty() ? std::string{":memory:"} : path.string(), flags | SQLITE_OPEN_NOMUTEX, busy_timeout_ms} {}
+      database_{kept == Kept::in_memory ? std::string{":memory:"} : path.string(), flags | SQLITE_OPEN_NOMUTEX,
+                busy_timeout_ms} {}
 
 void Connection::configure() {
   // A journal may come from somebody else: no statement may reach below the tables.
@@ -98,7 +152,8 @@ Error Connection::error_of(const std::exception& exception) const {
   return store::error_of(exception, path_, database_.getHandle());
 }
 
-Done Connection::check_in_place() {
+Done Connection::check_may_write() {
+  if (only_read_) return denied(path_);
   int moved = 0;
   sqlite3_file_control(database_.getHandle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved);
   if (moved == 0) return {};
@@ -118,6 +173,23 @@ Result<std::string> Connection::first_bytes() {
   if (read == SQLITE_IOERR_SHORT_READ) return not_a_journal(path_, "it is empty or cut short");
   if (read != SQLITE_OK) return Error{Code::unreadable, "The file " + shown(path_) + " cannot be read from its disk."};
   return bytes;
+}
+
+/// Through SQLite's own file, for the same reason.
+Result<std::string> Connection::all_bytes() {
+  sqlite3_file* file = nullptr;
+  sqlite3_file_control(database_.getHandle(), "main", SQLITE_FCNTL_FILE_POINTER, &file);
+  sqlite3_int64 size = 0;
+  std::string bytes;
+  bool read = file != nullptr && file->pMethods != nullptr && file->pMethods->xFileSize(file, &size) == SQLITE_OK;
+  if (read) bytes.resize(static_cast<std::size_t>(size));
+  constexpr std::size_t block = std::size_t{1} << 24U;
+  for (std::size_t at = 0; read && at < bytes.size(); at += block) {
+    const auto length = static_cast<int>(std::min(block, bytes.size() - at));
+    read = file->pMethods->xRead(file, bytes.data() + at, length, static_cast<sqlite3_int64>(at)) == SQLITE_OK;
+  }
+  if (read) return bytes;
+  return Error{Code::unreadable, "The file " + shown(path_) + " cannot be read from its disk."};
 }
 
 Done Connection::check_is_journal() {
@@ -146,12 +218,18 @@ Result<std::unique_ptr<Connection>> Connection::open(const std::filesystem::path
   const Result<std::filesystem::path> path = usable(given);
   if (!path) return path.error();
   if (Done regular = check_regular(*path); !regular) return regular.error();
+  auto connection = open_to_write(*path);
+  if (connection || connection.error().code() != Code::denied) return connection;
+  return open_to_read(*path);
+}
+
+Result<std::unique_ptr<Connection>> Connection::open_to_write(const std::filesystem::path& path) {
   std::unique_ptr<Connection> connection;
   try {
-    connection.reset(new Connection{*path, SQLite::OPEN_READONLY});
+    connection.reset(new Connection{path, SQLite::OPEN_READONLY});
     if (Done journal = connection->check_is_journal(); !journal) return journal.error();
-    connection.reset(new Connection{*path, SQLite::OPEN_READWRITE});
-    if (sqlite3_db_readonly(connection->database_.getHandle(), "main") != 0) return denied(*path);
+    connection.reset(new Connection{path, SQLite::OPEN_READWRITE});
+    if (sqlite3_db_readonly(connection->database_.getHandle(), "main") != 0) return denied(path);
     // Until the format is known to be ours, closing must not fold the write-ahead log into the file.
     sqlite3* const handle = connection->database_.getHandle();
     sqlite3_db_config(handle, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
@@ -160,7 +238,30 @@ Result<std::unique_ptr<Connection>> Connection::open(const std::filesystem::path
     sqlite3_db_config(handle, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, nullptr);
     return connection;
   } catch (const std::exception& exception) {
-    return connection == nullptr ? store::error_of(exception, *path, nullptr) : connection->error_of(exception);
+    return connection == nullptr ? store::error_of(exception, path, nullptr) : connection->error_of(exception);
+  }
+}
+
+Result<std::unique_ptr<Connection>> Connection::open_to_read(const std::filesystem::path& path) {
+  std::unique_ptr<Connection> connection;
+  try {
+    connection.reset(new Connection{path, SQLite::OPEN_READONLY});
+    const FileState before{path};
+    Result<std::string> bytes = connection->all_bytes();
+    if (!bytes) return bytes.error();
+    const FileState after{path};
+    if (before.has_log || after.has_log) return with_log(path);
+    if (before != after) return changed_meanwhile(path);
+    connection.reset(new Connection{path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, Kept::in_memory});
+    connection->only_read_ = true;
+    load(*std::move(bytes), connection->database_.getHandle());
+    connection->configure();
+    // In memory only: also a journal of an older format can be read.
+    if (Done migrated = connection->migrate(); !migrated) return migrated.error();
+    connection->database_.exec("PRAGMA query_only = ON");
+    return connection;
+  } catch (const std::exception& exception) {
+    return connection == nullptr ? store::error_of(exception, path, nullptr) : connection->error_of(exception);
   }
 }
 
@@ -187,7 +288,8 @@ Result<std::unique_ptr<Connection>> Connection::create(const std::filesystem::pa
 
 Result<std::unique_ptr<Connection>> Connection::in_memory(const std::function<void(Database&)>& fill) {
   try {
-    std::unique_ptr<Connection> connection{new Connection{{}, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}};
+    std::unique_ptr<Connection> connection{
+        new Connection{{}, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, Kept::in_memory}};
     connection->configure();
     build_tables(connection->database_, fill);
     return connection;

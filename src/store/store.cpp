@@ -109,7 +109,7 @@ Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>&
   if (connection->in_transaction()) {
     return Error{Code::internal, "An edit was begun inside another one."};
   }
-  if (Done in_place = connection->check_in_place(); !in_place) return in_place;
+  if (Done may = connection->check_may_write(); !may) return may;
   try {
     Database& database = connection->database();
     Transaction transaction{database, Transaction::Kind::write};
@@ -127,7 +127,7 @@ Done Store::Impl::edit(std::string_view label, const std::function<Done(Edit&)>&
 
 Result<Change> Store::Impl::back_or_forth(Result<Change> (*deed)(Database&, std::string_view)) {
   if (connection->in_transaction()) return Error{Code::internal, "An undo was begun inside an edit."};
-  if (Done in_place = connection->check_in_place(); !in_place) return in_place.error();
+  if (Done may = connection->check_may_write(); !may) return may.error();
   try {
     const WithoutForeignKeys bare{connection->database()};
     Transaction transaction{connection->database(), Transaction::Kind::write};

@@ -128,8 +128,9 @@ class Store {
   /// Makes the file; invalid when it exists already.
   static Result<Store> create(const std::filesystem::path& path, const journal::Build& build);
   /// Opens and, if need be, migrates to schema_version in one transaction after checking that the file is a journal
-  /// (application_id). Errors: not_found, unreadable (no journal or damaged), unsupported (newer than this program),
-  /// denied, busy.
+  /// (application_id). A journal that can be read and not written is shown as it is at that moment, in memory, and
+  /// refuses every edit as denied. Errors: not_found, unreadable (no journal or damaged), unsupported (newer than this
+  /// program), denied (not to be read, or with its last edits in a file beside it), busy.
   static Result<Store> open(const std::filesystem::path& path);
   /// For tests: a real database in memory.
   static Result<Store> in_memory(const journal::Build& build);

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <string>
 
+#include "store/as_nobody.h"
 #include "store/filled.h"
 #include "store/raw.h"
 #include "store/refusal.h"
@@ -25,18 +26,12 @@ std::filesystem::path journal_in(const TempFolder& folder) {
   return path;
 }
 
-/// Permissions do not hold root: tests about them act as somebody else for a while.
-class AsNobody {
- public:
-  AsNobody() {
-    if (geteuid() == 0) REQUIRE(seteuid(65534) == 0);
-  }
-  AsNobody(const AsNobody&) = delete;
-  AsNobody& operator=(const AsNobody&) = delete;
-  ~AsNobody() {
-    if (getuid() == 0 && seteuid(0) != 0) std::abort();
-  }
-};
+Done add_person(Store& store, const std::string& name) {
+  return store.edit("add " + name, [&](store::Edit& edit) -> Done {
+    const auto added = edit.add({{}, name, journal::Role::builder});
+    return added ? Done{} : added.error();
+  });
+}
 
 std::vector<std::string> names_in(const TempFolder& folder) {
   std::vector<std::string> names;
@@ -224,30 +219,62 @@ TEST_CASE("a build without a name makes no file") {
   CHECK(names_in(folder).empty());
 }
 
-TEST_CASE("a read-only folder is denied, for making and for opening") {
+TEST_CASE("a journal in a read-only folder is shown and takes no edit; none can be made there") {
   const TempFolder folder;
   std::filesystem::permissions(folder.path(), std::filesystem::perms{0755});
   const auto path = journal_in(folder);
   std::filesystem::permissions(path, std::filesystem::perms{0666});
   std::filesystem::permissions(folder.path(), std::filesystem::perms{0555});
+  const auto before = names_in(folder);
   const AsNobody nobody;
   CHECK(holds(refusal(Store::create(folder / "b.jigtime", sample_build())), "denied: "));
-  CHECK(holds(refusal(Store::open(path)), "denied: "));
+  auto store = Store::open(path);
+  REQUIRE_MESSAGE(store.ok(), refusal(store));
+  CHECK(store->build()->name == sample_build().name);
+  CHECK(holds(refusal(add_person(*store, "Mara")), "denied: "));
+  CHECK(holds(refusal(store->undo()), "denied: "));
+  CHECK(names_in(folder) == before);
 }
 
-TEST_CASE("a read-only file is denied and one that may not be read too") {
+TEST_CASE("a read-only file is shown whatever its format, and can be copied; one that may not be read is denied") {
   const TempFolder folder;
   std::filesystem::permissions(folder.path(), std::filesystem::perms{0777});
   const auto path = journal_in(folder);
+  {
+    auto store = Store::open(path);
+    REQUIRE(add_person(*store, "Mara"));
+  }
   std::filesystem::permissions(path, std::filesystem::perms{0444});
   {
     const AsNobody nobody;
-    CHECK(holds(refusal(Store::open(path)), "denied: "));
-    CHECK(holds(refusal(Store::open(path)), "read-only"));
+    const auto store = Store::open(path);
+    REQUIRE_MESSAGE(store.ok(), refusal(store));
+    CHECK(store->known()->people.back().name == "Mara");
+    CHECK(store->back_up(folder / "copy.jigtime").ok());
+    auto copy = Store::open(folder / "copy.jigtime");
+    REQUIRE_MESSAGE(copy.ok(), refusal(copy));
+    CHECK(add_person(*copy, "Joost"));
   }
   std::filesystem::permissions(path, std::filesystem::perms{0000});
   const AsNobody nobody;
   CHECK(holds(refusal(Store::open(path)), "denied: "));
+}
+
+TEST_CASE("a read-only journal whose last edits stand in a file beside it is not shown without them") {
+  const TempFolder folder;
+  std::filesystem::permissions(folder.path(), std::filesystem::perms{0777});
+  const auto path = journal_in(folder);
+  {
+    auto store = Store::open(path);
+    REQUIRE(add_person(*store, "Mara"));
+    // As a machine that stops leaves it: the log is not folded in.
+    std::filesystem::copy_file(path, folder / "left.jigtime");
+    std::filesystem::copy_file(path.string() + "-wal", folder / "left.jigtime-wal");
+  }
+  std::filesystem::permissions(folder / "left.jigtime", std::filesystem::perms{0444});
+  std::filesystem::permissions(folder / "left.jigtime-wal", std::filesystem::perms{0444});
+  const AsNobody nobody;
+  CHECK(holds(refusal(Store::open(folder / "left.jigtime")), "last edits stand in the file beside it"));
 }
 
 TEST_CASE("names that SQLite would read as something else are plain file names here") {

@@ -1,6 +1,9 @@
 // Journals of every earlier format, opened by this program.
 #include <doctest/doctest.h>
 
+#include <filesystem>
+
+#include "store/as_nobody.h"
 #include "store/filled.h"
 #include "store/format_1.h"
 #include "store/format_2.h"
@@ -228,4 +231,19 @@ TEST_CASE("rows from before a column was added can be changed and taken out, and
   CHECK(must(store.known()).planned == known.planned);
   CHECK(must(store.build()) == build);
   CHECK(must(store.integrity()).empty());
+}
+
+TEST_CASE("a journal of every earlier format is shown also where it cannot be written, and stays as it is") {
+  for (const auto& make : {format_1, format_2, format_3}) {
+    const TempFolder folder;
+    const std::string path = make(folder);
+    const std::string before = bytes_of(path);
+    std::filesystem::permissions(folder.path(), std::filesystem::perms{0755});
+    std::filesystem::permissions(path, std::filesystem::perms{0444});
+    const AsNobody nobody;
+    const auto store = Store::open(path);
+    REQUIRE_MESSAGE(store.ok(), refusal(store));
+    CHECK_FALSE(store->sessions()->empty());
+    CHECK(bytes_of(path) == before);
+  }
 }
