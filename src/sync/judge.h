@@ -54,6 +54,9 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
 /// Whether much of what is as loud in both clips as where they match does not fit: a song that was played on two days
 /// fits for a while. The fewer windows there are, the more of them must fit. Precondition: not empty.
 bool goes_on_unmatched(const std::vector<Segment>& segments);
+/// Whether beside what fits either clip goes on hearing things as loud, and the other hears something else or nothing:
+/// what both heard may then be a song, and the rest is the work of two days. Precondition: not empty.
+bool goes_on_alone(const std::vector<Segment>& segments);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
 /// noise hides all of it, the proof must do.
 bool explains_enough(const std::vector<Segment>& segments);

@@ -370,7 +370,8 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
                              const std::stop_token& stop) {
   PairMatch match;
   Settled settled = settle(prove_all({a, b}, candidates, stop));
-  if (!explains_enough(settled.pieces) || goes_on_unmatched(settled.pieces)) return match;
+  const auto& pieces = settled.pieces;
+  if (!explains_enough(pieces) || goes_on_unmatched(pieces) || goes_on_alone(pieces)) return match;
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
   match.segments = std::move(settled.pieces);

@@ -7,13 +7,15 @@
 
 namespace jigtime::sync {
 
-/// A window anywhere along a line: how much both clips heard in it beyond their noise, and whether it bears the line
-/// out.
+/// A window anywhere along a line: how much each clip and both heard in it (Frames::activity), and whether it bears the
+/// line out.
 struct Glimpse {
   double at = 0;
-  double happens = 0;
+  double happens = 0;  ///< to both, beyond their noise
   bool agrees = false;
   bool closely = false;  ///< agrees, and as closely as the segment's other windows do
+  double in_a = 0;       ///< to clip a alone, noise and all
+  double in_b = 0;
 };
 
 /// A stretch of clip a that clip b hears too, with nothing lost in between.

@@ -29,6 +29,7 @@ TEST_CASE("a failure's code says what the builder can do about it") {
 TEST_CASE("while writing, what has no better reason is our mistake and not a damaged card") {
   CHECK(from_libav(AVERROR_INVALIDDATA, "x", Deed::writing).code() == Code::internal);
   CHECK(from_libav(AVERROR(ENOSPC), "x", Deed::writing).code() == Code::no_space);
+  CHECK(from_libav(AVERROR(ENOSPC), "x", Deed::writing).message().find("Free some space") != std::string::npos);
   CHECK(from_libav(AVERROR_INVALIDDATA, "x", Deed::writing).message().find("card") == std::string::npos);
 }
 

@@ -122,3 +122,20 @@ TEST_CASE(
   two.push_back(behind);
   CHECK(!goes_on_unmatched(two));
 }
+TEST_CASE("work that one clip alone hears beside what fits speaks against it, as much as it is; silence does not") {
+  // As many windows that agree, and beside them some that one clip hears as loudly, half as loudly, or hardly.
+  const auto match = [](int agreeing, int beside, double in_a, double in_b, double usual = 30) {
+    Segment part;
+    part.to = 3.0 * (agreeing - 1);
+    for (int i = 0; i < agreeing; ++i) part.glimpses.push_back({3.0 * i, 20, true, true, usual, usual});
+    for (int i = agreeing; i < agreeing + beside; ++i) {
+      part.glimpses.push_back({3.0 * i, 0, false, false, in_a, in_b});
+    }
+    return std::vector<Segment>{part};
+  };
+  CHECK(goes_on_alone(match(10, 6, 30, 1)));
+  CHECK(goes_on_alone(match(10, 6, 1, 16)));
+  CHECK_FALSE(goes_on_alone(match(10, 5, 30, 1)));
+  CHECK_FALSE(goes_on_alone(match(10, 30, 14, 14)));
+  CHECK_FALSE(goes_on_alone(match(10, 30, 8, 1, 8)));  // all of it is little more than noise
+}

@@ -66,7 +66,8 @@ Error from_libav(int code, std::string_view sentence, Deed deed) {
   av_strerror(code, text.data(), text.size());
   std::string message = std::string{sentence} + " (" + text.data();
   if (!complaint.empty()) message += "; " + complaint;
-  return {ours, message + ")." + std::string{deed == Deed::reading ? next_step(ours) : ""}};
+  const bool of_the_place = ours == Code::denied || ours == Code::no_space;
+  return {ours, message + ")." + std::string{deed == Deed::reading || of_the_place ? next_step(ours) : ""}};
 }
 
 Error from_errno(int number, std::string_view sentence) {
