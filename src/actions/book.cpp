@@ -161,8 +161,13 @@ Done read_sessions(const store::Store& store, const BookAsked& asked, const Watc
     record->proposals.clear();
     // The chain has the entry's text already.
     if (record->entry) record->entry->text.clear();
-    const Length offset = session.zero ? local(*session.zero) : Length{0};
-    book.sessions.push_back({*std::move(record), std::move(hours), offset});
+    report::BookSession printed{*std::move(record), std::move(hours)};
+    if (session.zero && zone) {
+      printed.local = local(*session.zero);
+      const WallTime next = zone->next_change(*session.zero);
+      printed.change = report::ClockChange{next, local(next)};
+    }
+    book.sessions.push_back(std::move(printed));
   }
   return {};
 }

@@ -2,6 +2,7 @@
 
 #include <date/tz.h>
 
+#include <algorithm>
 #include <exception>
 
 namespace jigtime::actions {
@@ -40,6 +41,13 @@ WallTime Zone::to_wall(Length local_since_epoch) const {
 
 Length Zone::offset_at(WallTime time) const {
   return as_zone(zone_).get_info(date::sys_time<Length>{time.time_since_epoch()}).offset;
+}
+
+WallTime Zone::next_change(WallTime time) const {
+  // The library's last moment lies beyond what nanoseconds hold.
+  const auto end = as_zone(zone_).get_info(date::sys_time<Length>{time.time_since_epoch()}).end.time_since_epoch();
+  const auto last = std::chrono::floor<std::chrono::seconds>(WallTime::max().time_since_epoch());
+  return WallTime{Length{std::min(end, last)}};
 }
 
 std::chrono::year_month_day Zone::date_at(WallTime time) const {

@@ -25,6 +25,8 @@ class Zone {
   bool skips(Length local_since_epoch) const;
   /// Local minus UTC at that moment.
   Length offset_at(WallTime time) const;
+  /// The first moment after that one at which the offset may differ; far away where clocks are never changed.
+  WallTime next_change(WallTime time) const;
   std::chrono::year_month_day date_at(WallTime time) const;
 
  private:

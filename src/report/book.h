@@ -17,10 +17,17 @@ namespace jigtime::report {
 
 enum class BookOrder { by_date, by_assembly };
 
+/// Clocks set forward or back in the night.
+struct ClockChange {
+  WallTime at;
+  Length local;  ///< civil time minus UTC from then on
+};
+
 struct BookSession {
   journal::SessionRecord record;
   journal::Hours hours;
-  Length local{0};  ///< civil time of the build's place minus UTC on that day
+  Length local{0};                      ///< civil time of the build's place minus UTC when the session began
+  std::optional<ClockChange> change{};  ///< the first after it began
 };
 
 /// What is said about a checklist beside its rows: the share, and that tasks carry the finding.

@@ -58,7 +58,9 @@ std::string day_words(std::chrono::year_month_day date) {
 std::string time_of_day(const BookSession& session, SessionTime at) {
   const journal::Session& about = session.record.session;
   if (!about.zero) return to_short_clock_text(at.time_since_epoch());
-  const auto local = *about.zero + at.time_since_epoch() + session.local;
+  const WallTime wall = *about.zero + at.time_since_epoch();
+  const bool changed = session.change && wall >= session.change->at;
+  const auto local = wall + (changed ? session.change->local : session.local);
   const auto since = local - std::chrono::floor<std::chrono::days>(local);
   const auto minutes = std::chrono::floor<std::chrono::minutes>(since).count();
   const auto two = [](std::int64_t number) { return (number < 10 ? "0" : "") + std::to_string(number); };

@@ -37,6 +37,16 @@ TEST_CASE("local times that exist twice or never have an answer all the same") {
   CHECK(to_text(zone.to_wall(local(2026, 3, 29, 2h + 30min))) == "2026-03-29T01:00:00Z");
 }
 
+TEST_CASE("the next clock change is told to the second, and none where clocks are never changed") {
+  // IANA time-zone database: Lisbon went back to winter time on 2026-10-25 at 01:00 UTC, Berlin at the same moment.
+  const WallTime evening{local(2026, 10, 24, 22h)};
+  const Zone lisbon = *Zone::find("Europe/Lisbon");
+  CHECK(to_text(lisbon.next_change(evening)) == "2026-10-25T01:00:00Z");
+  CHECK(lisbon.offset_at(evening) == 1h);
+  CHECK(lisbon.offset_at(lisbon.next_change(evening)) == 0h);
+  CHECK(Zone::find("UTC")->next_change(evening) > evening + 24h * 36500);
+}
+
 TEST_CASE("a time that clocks are set forward over is told, to the second") {
   const Zone zone = *Zone::find("Europe/Berlin");
   CHECK(!zone.skips(local(2026, 3, 29, 2h - 1s)));

@@ -148,3 +148,22 @@ TEST_CASE("a damaged still is said, and the book goes on") {
   CHECK(bytes.starts_with("%PDF-1."));
   CHECK(contains(html_of(book), "The still is damaged and is not shown."));
 }
+
+TEST_CASE("a night in which clocks were set back prints each time as the clock on the wall showed it") {
+  Book book = test::sample_book({});
+  book.sessions.resize(1);
+  BookSession& session = book.sessions.front();
+  journal::Session& about = session.record.session;
+  // Lisbon, from UTC+1 to UTC at 01:00 UTC: 01:30 came twice.
+  about.zero = WallTime{std::chrono::sys_days{std::chrono::year{2026} / 10 / 25}.time_since_epoch()};
+  session.local = std::chrono::hours{1};
+  session.change = ClockChange{*about.zero + std::chrono::hours{1}, std::chrono::hours{0}};
+  session.record.spans.resize(1);
+  session.record.spans.front().begin = SessionTime{std::chrono::minutes{30}};
+  session.record.spans.front().end = SessionTime{std::chrono::minutes{90}};
+  const auto when = cells_of(book, 0);
+  REQUIRE(when.size() == 1);
+  CHECK_MESSAGE(contains(*when.begin(), "01:30 to 01:30"), *when.begin());
+  session.record.spans.front().end = SessionTime{std::chrono::hours{2}};
+  CHECK(contains(*cells_of(book, 0).begin(), "01:30 to 02:00"));
+}
