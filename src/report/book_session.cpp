@@ -96,16 +96,6 @@ std::string seal_words(const BookSession& session) {
          entry->digest;
 }
 
-std::string amendment_words(const BookSession& session) {
-  std::string text;
-  for (const journal::Entry& entry : session.record.amendments) {
-    text += (text.empty() ? "" : "\n") + std::string{"Entry "} + std::to_string(entry.number) + ", " +
-            to_text(entry.sealed_at) + ": \"" + one_line(clean(entry.before)) + "\" should say \"" +
-            one_line(clean(entry.after)) + "\". Reason: " + one_line(clean(entry.reason));
-  }
-  return text;
-}
-
 }  // namespace
 
 Blocks session_facts(const BookGround& ground, const BookSession& session, Length running) {
@@ -121,7 +111,7 @@ Blocks session_facts(const BookGround& ground, const BookSession& session, Lengt
   add(list, "Looked at", inspections_words(session));
   add(list, "Running total", ground.hours_text(running) + " person-hours up to and with this day, rounded by itself");
   add(list, "Seal", seal_words(session));
-  add(list, "Amended", amendment_words(session));
+  add(list, "Amended", amendment_words(session.record.amendments));
   Blocks blocks;
   blocks.push_back(std::move(list));
   return blocks;

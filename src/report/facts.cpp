@@ -87,6 +87,7 @@ std::vector<Fact> facts_of(const Timeline& timeline, const Day& day) {
   add(facts, "Session clock", clock);
   add(facts, "Footage", footage_words(timeline, day));
   add(facts, "Seal", seal_words(record));
+  add(facts, "Amended", amendment_words(record.amendments));
   if (!record.session.note.empty()) facts.push_back({"Note", to_utf8(record.session.note), Whose::builders});
   return facts;
 }

@@ -16,6 +16,7 @@ constexpr double digest_size = 6.3;  // 64 letters beside three other columns
 struct Want {
   double least = 0;
   double natural = 0;
+  double title = 0;  ///< of the column's title on one line
 };
 
 /// Of the longest line, and of the longest word.
@@ -42,7 +43,7 @@ Want want_of_digests(std::string_view text) {
   std::size_t longest = 0;
   for (const std::string& line : split(text, '\n')) longest = std::max(longest, line.size());
   const double width = static_cast<double>(longest) * 0.61 * digest_size;
-  return {width, width};
+  return {width, width, 0};
 }
 
 Want want_of(const Table& table, std::size_t column, double font_size, double longest) {
@@ -52,6 +53,7 @@ Want want_of(const Table& table, std::size_t column, double font_size, double lo
   const Align align = table.columns[column].align;
   const bool whole = align == Align::times || align == Align::numbers || align == Align::digests;
   Want want = want_of(table.columns[column].title, font_size * bold, false);
+  want.title = want.natural;
   want.natural = want.least;
   const auto take = [&](const Row& row, double size) {
     if (column >= row.size()) return;
@@ -67,7 +69,7 @@ Want want_of(const Table& table, std::size_t column, double font_size, double lo
     want.least = std::max(want.least, std::min(want.natural, few_words));
   }
   if (!whole) want.natural = std::max(want.least, std::min(want.natural, longest));
-  return {want.least + column_gap, want.natural + column_gap};
+  return {want.least + column_gap, want.natural + column_gap, want.title + column_gap};
 }
 
 Side side_of(Align align) { return align == Align::numbers ? Side::right : Side::left; }
@@ -88,6 +90,13 @@ std::vector<double> column_widths(const Table& table, double width, double font_
   for (const Want& want : wants) {
     const double wanted = want.least + (want.natural - want.least) * spread;
     widths.push_back(least > width ? want.least * width / least : wanted);
+  }
+  // Room that no row wants is for titles, so that none stands in more lines than it must.
+  double spare = width - natural;
+  for (std::size_t i = 0; i < widths.size() && spare > 0; ++i) {
+    const double more = std::clamp(wants[i].title - widths[i], 0.0, spare);
+    widths[i] += more;
+    spare -= more;
   }
   return widths;
 }

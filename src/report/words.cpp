@@ -102,6 +102,16 @@ std::string count_words(std::size_t count, std::string_view one, std::string_vie
   return std::to_string(count) + " " + std::string{count == 1 ? one : many};
 }
 
+std::string amendment_words(const std::vector<journal::Entry>& amendments) {
+  std::string text;
+  for (const journal::Entry& entry : amendments) {
+    text += (text.empty() ? "" : "\n") + std::string{"Entry "} + std::to_string(entry.number) + ", " +
+            to_text(entry.sealed_at) + ": \"" + one_line(entry.before) + "\" should say \"" + one_line(entry.after) +
+            "\". Reason: " + one_line(entry.reason);
+  }
+  return text;
+}
+
 std::string one_line(std::string_view text) {
   std::string line = clean(text);
   std::replace_if(

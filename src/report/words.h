@@ -5,6 +5,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/time.h"
 #include "journal/values.h"
@@ -25,6 +26,8 @@ std::string_view rounding_words(journal::Rounding rounding);
 std::string date_words(std::chrono::year_month_day date);
 /// "1 clip", "3 clips".
 std::string count_words(std::size_t count, std::string_view one, std::string_view many);
+/// A line for each: what the sealed entry says, what it should say and why. Empty where there are none.
+std::string amendment_words(const std::vector<journal::Entry>& amendments);
 /// Cleaned (see clean.h), with line breaks and tabs as blanks.
 std::string one_line(std::string_view text);
 

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "report/report.h"
 #include "report/sample_sessions.h"
 #include "report/tables.h"
 
@@ -33,6 +34,21 @@ TEST_CASE("an unsealed session says that it can still change, a sealed one names
   timeline.record.entry = journal::Entry{{1}, {1}, 7, WallTime{std::chrono::hours{24 * 365}}, "", "00ff", "abcd"};
   CHECK(value_of(facts_of(timeline, day_of(timeline)), "Seal") ==
         "Entry 7, sealed 1971-01-01T00:00:00Z\nSHA-256 abcd\nafter 00ff");
+  CHECK(value_of(facts_of(timeline, day_of(timeline)), "Amended") == "(not there)");
+}
+
+TEST_CASE("what was amended stands beside the seal, on the page and in the print") {
+  Timeline timeline = test::elevator_session();
+  timeline.record.entry = journal::Entry{{1}, {1}, 7, WallTime{}, "", "00ff", "abcd"};
+  journal::Entry amendment{{2}, {1}, 8, WallTime{std::chrono::hours{24}}, "", "abcd", "ef01"};
+  amendment.kind = journal::EntryKind::amendment;
+  amendment.before = "58 set";
+  amendment.after = "57 <set>";
+  amendment.reason = "counted\nagain";
+  timeline.record.amendments = {amendment};
+  const std::string said = "Entry 8, 1970-01-02T00:00:00Z: \"58 set\" should say \"57 <set>\". Reason: counted again";
+  CHECK(value_of(facts_of(timeline, day_of(timeline)), "Amended") == said);
+  CHECK(contains(to_html(timeline), "57 &lt;set&gt;"));
 }
 
 TEST_CASE("a session whose time of day nobody knows says so") {
