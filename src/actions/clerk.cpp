@@ -1,34 +1,11 @@
 #include "actions/clerk.h"
 
 #include "actions/fastener_words.h"
+#include "actions/near_names.h"
 #include "actions/shop.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
-namespace {
-
-/// As written without minding case (of plain letters) and blanks.
-std::string plain(std::string_view name) {
-  std::string text;
-  for (const char c : name) {
-    if (c != ' ') text += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  }
-  return text;
-}
-
-/// What to say when a new name is almost one that is there; empty otherwise.
-template <class Row>
-std::string hint(const std::vector<Row>& rows, std::string Row::*name, const Row& fresh, const std::string& command) {
-  for (const Row& row : rows) {
-    if (row.*name == fresh.*name || plain(row.*name) != plain(fresh.*name)) continue;
-    return " There is \"" + row.*name + "\" already; if it is the same: jigtime " + command + " JOURNAL merge \"" +
-           fresh.*name + "\" --into \"" + row.*name + "\".";
-  }
-  return {};
-}
-
-}  // namespace
-
 Result<journal::Span> Clerk::span_of(journal::SessionId session, const SpanWords& words) {
   journal::Span span;
   span.session = session;
@@ -76,7 +53,8 @@ Result<journal::TaskId> Clerk::task_of(const std::string& words, const std::stri
   if (!added) return added;
   task.id = *added;
   known_.tasks.push_back(task);
-  created_.push_back("New task \"" + title + "\"." + hint(known_.tasks, &journal::Task::title, task, "task"));
+  created_.push_back("New task \"" + title + "\"." +
+                     near_name_hint(known_.tasks, &journal::Task::title, title, "task"));
   return added;
 }
 
@@ -89,7 +67,7 @@ Result<journal::PersonId> Clerk::person_of(const std::string& words) {
   person.id = *added;
   known_.people.push_back(person);
   created_.push_back("New person \"" + name + "\", as a builder." +
-                     hint(known_.people, &journal::Person::name, person, "person"));
+                     near_name_hint(known_.people, &journal::Person::name, name, "person"));
   return added;
 }
 

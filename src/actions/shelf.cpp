@@ -4,6 +4,7 @@
 
 #include "actions/add_row.h"
 #include "actions/shop.h"
+#include "actions/zone.h"
 #include "base/text.h"
 
 namespace jigtime::actions {
@@ -131,9 +132,15 @@ Result<Tagged> add_off_camera(store::Store& store, const OffCamera& work) {
   }
   words.from = work.from.value_or(SessionTime{});
   words.to = words.from + work.length;
+  const auto build = store.build();
+  if (!build) return build.error();
   journal::Session fresh;
   fresh.date = work.day;
-  return add_spans(store, fresh, {words});
+  auto tagged = add_spans(store, fresh, {words});
+  if (tagged && std::chrono::sys_days{work.day} > std::chrono::sys_days{today(build->zone)}) {
+    tagged->created.push_back(to_text(work.day) + " lies ahead. If it is a slip of the pen: jigtime undo JOURNAL.");
+  }
+  return tagged;
 }
 
 }  // namespace jigtime::actions

@@ -1,3 +1,4 @@
+#include "actions/near_names.h"
 #include "actions/shelf.h"
 #include "base/text.h"
 #include "cli/commands.h"
@@ -104,7 +105,11 @@ Exit run_person(Terminal& terminal, const PersonArguments& arguments, bool with_
   const Done done = shelf.verb == "add" ? actions::add_person(*store, shelf.name, *role)
                                         : actions::change_role(*store, shelf.name, *role);
   if (!done) return terminal.fail(done.error());
-  terminal.say(shelf.name + ", " + std::string{to_text(*role)} + ".");
+  const auto known = store->known();
+  const std::string hint = known && shelf.verb == "add"
+                               ? actions::near_name_hint(known->people, &journal::Person::name, shelf.name, "person")
+                               : "";
+  terminal.say(shelf.name + ", " + std::string{to_text(*role)} + "." + hint);
   terminal.print({{"person", shelf.name}, {"role", to_text(*role)}});
   return Exit::done;
 }
@@ -183,7 +188,11 @@ Exit run_task(Terminal& terminal, const TaskArguments& arguments) {
   actions::TaskWords words = arguments.words;
   words.title = shelf.name;
   if (const Done added = actions::add_task(*store, words); !added) return terminal.fail(added.error());
-  terminal.say("Task \"" + words.title + "\".");
+  const auto known = store->known();
+  terminal.say("Task \"" + words.title + "\"." +
+               (known && shelf.verb == "add"
+                    ? actions::near_name_hint(known->tasks, &journal::Task::title, words.title, "task")
+                    : ""));
   terminal.print({{"task", words.title}});
   return Exit::done;
 }

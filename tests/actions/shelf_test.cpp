@@ -4,6 +4,7 @@
 
 #include "actions/sealing.h"
 #include "actions/shop.h"
+#include "base/text.h"
 #include "journal/hours.h"
 #include "tagged_desk.h"
 
@@ -111,4 +112,20 @@ TEST_CASE("hours without footage make their session, lie behind what is there, a
   CHECK(hours.unfilmed == 3h);
   work.length = Length{0};
   CHECK(holds(said(add_off_camera(desk.store, work)), "invalid: Say how long"));
+}
+
+TEST_CASE("a day that lies ahead is entered and told, since it is likely a slip of the pen") {
+  TaggedDesk desk;
+  OffCamera work;
+  work.length = 90min;
+  work.words.task = "Prime";
+  work.words.people = {"Mara"};
+  work.day = std::chrono::year{2025} / 11 / 2;
+  const auto past = add_off_camera(desk.store, work);
+  REQUIRE(past);
+  CHECK_FALSE(holds(listed(past->created), "lies ahead"));
+  work.day = std::chrono::year{9625} / 11 / 2;
+  const auto ahead = add_off_camera(desk.store, work);
+  REQUIRE(ahead);
+  CHECK(holds(ahead->created.back(), "9625-11-02 lies ahead"));
 }
