@@ -375,6 +375,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
   match.segments = std::move(settled.pieces);
+  leave_out_blows(match.segments);
   join_pieces(match.segments);
   for (std::size_t i = 0; i + 1 < match.segments.size(); ++i) {
     narrow_jump(short_, *a.hearing, *b.hearing, match.segments[i], match.segments[i + 1]);

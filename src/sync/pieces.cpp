@@ -18,6 +18,7 @@ constexpr double shared_of_shorter = 0.2;
 constexpr std::size_t least_parted = 4;  // observations
 constexpr double least_parted_seconds = 5;
 constexpr double clearly_better = 0.25;  // share of windows
+constexpr double two_blows = 0.1;        // seconds, of a slow gun
 constexpr double rival_share = 0.7;      // as much of the winner's proof makes another place a rival
 
 double shared(double from_a, double to_a, double from_b, double to_b) {
@@ -189,6 +190,24 @@ void part_all(std::vector<Segment>& proven) {
     for (std::size_t k = i + 1; k < proven.size(); ++k) {
       if (!same_place(proven[i], proven[k]) && contradict(proven[i], proven[k])) part(proven[i], proven[k]);
     }
+  }
+}
+
+void leave_out_blows(std::vector<Segment>& segments) {
+  for (std::size_t i = 0; i + 1 < segments.size();) {
+    Segment& first = segments[i];
+    Segment& second = segments[i + 1];
+    const double middle = (first.to + second.from) / 2;
+    const double jump = std::abs(first.fit.line(middle) - second.fit.line(middle));
+    if (jump < least_jump || jump > two_blows || first.doubt + second.doubt == 0) {
+      ++i;
+      continue;
+    }
+    const bool second_goes = second.proof < first.proof;
+    Segment& kept = second_goes ? first : second;
+    kept.doubt = std::max(kept.doubt, jump / 2);
+    segments.erase(segments.begin() + static_cast<std::ptrdiff_t>(second_goes ? i + 1 : i));
+    if (!second_goes && i > 0) --i;
   }
 }
 

@@ -130,3 +130,21 @@ TEST_CASE("pieces that follow each other on one line become one, pieces with a l
   join_pieces(two);
   CHECK(two.size() == 2);
 }
+
+TEST_CASE("a jump of a blow or two is not believed where riveting leaves either side in doubt") {
+  const auto jump_of = [](double jump, double doubt, double proof) {
+    std::vector<Segment> two{segment(0, 100, 5), segment(105, 200, 5 + jump)};
+    two[0].proof = 20;
+    two[1].proof = proof;
+    two[1].doubt = doubt;
+    leave_out_blows(two);
+    return two;
+  };
+  const auto left = jump_of(0.08, 0.014, 13);
+  REQUIRE(left.size() == 1);
+  CHECK(left[0].to == doctest::Approx(100));
+  CHECK(left[0].doubt == doctest::Approx(0.04));
+  CHECK(jump_of(0.08, 0.014, 30)[0].from == doctest::Approx(105));
+  CHECK(jump_of(0.08, 0, 13).size() == 2);
+  CHECK(jump_of(0.2, 0.014, 13).size() == 2);
+}
