@@ -19,7 +19,9 @@ constexpr std::size_t least_parted = 4;  // observations
 constexpr double least_parted_seconds = 5;
 constexpr double clearly_better = 0.25;  // share of windows
 constexpr double two_blows = 0.1;        // seconds, of a slow gun
-constexpr double rival_share = 0.7;      // as much of the winner's proof makes another place a rival
+constexpr double sharp_spread = 0.004;   // seconds
+constexpr double sharp_proof = 12;
+constexpr double rival_share = 0.7;  // as much of the winner's proof makes another place a rival
 
 double shared(double from_a, double to_a, double from_b, double to_b) {
   return std::min(to_a, to_b) - std::max(from_a, from_b);
@@ -199,12 +201,14 @@ void leave_out_blows(std::vector<Segment>& segments) {
     Segment& second = segments[i + 1];
     const double middle = (first.to + second.from) / 2;
     const double jump = std::abs(first.fit.line(middle) - second.fit.line(middle));
-    if (jump < least_jump || jump > two_blows || first.doubt + second.doubt == 0) {
+    const bool second_goes = second.proof < first.proof;
+    Segment& kept = second_goes ? first : second;
+    const Segment& weaker = second_goes ? second : first;
+    const bool sharp = weaker.fit.spread < sharp_spread && weaker.proof > sharp_proof;
+    if (jump < least_jump || jump > two_blows || first.doubt + second.doubt == 0 || sharp) {
       ++i;
       continue;
     }
-    const bool second_goes = second.proof < first.proof;
-    Segment& kept = second_goes ? first : second;
     kept.doubt = std::max(kept.doubt, jump / 2);
     segments.erase(segments.begin() + static_cast<std::ptrdiff_t>(second_goes ? i + 1 : i));
     if (!second_goes && i > 0) --i;

@@ -26,8 +26,8 @@ Settled settle(std::vector<Segment> proven);
 
 /// Parts those that can be, so that what none of them bears out is seen as a gap.
 void part_all(std::vector<Segment>& proven);
-/// Of two neighbours a blow or two apart, where riveting leaves either in doubt, the better proven one stays, and takes
-/// the doubt: the jump may be none. In order of time.
+/// Of two neighbours a blow or two apart, where riveting leaves either in doubt and the less proven one was not heard
+/// sharply, the other stays, and takes the doubt: the jump may be none. In order of time.
 void leave_out_blows(std::vector<Segment>& segments);
 /// Pieces that follow each other on one line become one. In order of time.
 void join_pieces(std::vector<Segment>& segments);

@@ -132,9 +132,10 @@ TEST_CASE("pieces that follow each other on one line become one, pieces with a l
 }
 
 TEST_CASE("a jump of a blow or two is not believed where riveting leaves either side in doubt") {
-  const auto jump_of = [](double jump, double doubt, double proof) {
+  const auto jump_of = [](double jump, double doubt, double proof, double spread = 0.01) {
     std::vector<Segment> two{segment(0, 100, 5), segment(105, 200, 5 + jump)};
     two[0].proof = 20;
+    two[0].fit.spread = two[1].fit.spread = spread;
     two[1].proof = proof;
     two[1].doubt = doubt;
     leave_out_blows(two);
@@ -146,5 +147,7 @@ TEST_CASE("a jump of a blow or two is not believed where riveting leaves either 
   CHECK(left[0].doubt == doctest::Approx(0.04));
   CHECK(jump_of(0.08, 0.014, 30)[0].from == doctest::Approx(105));
   CHECK(jump_of(0.08, 0, 13).size() == 2);
+  CHECK(jump_of(0.08, 0.014, 13, 0.001).size() == 2);  // both heard sharply: the loss is one
+  CHECK(jump_of(0.08, 0.014, 9, 0.001).size() == 1);
   CHECK(jump_of(0.2, 0.014, 13).size() == 2);
 }
