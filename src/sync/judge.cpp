@@ -253,7 +253,7 @@ bool goes_on_alone(const std::vector<Segment>& segments) {
     const bool loud = 2 * one.in_a >= usual_a || 2 * one.in_b >= usual_b;
     return loud && !one.agrees && (one.at < first || one.at > last);
   };
-  return std::count_if(main.glimpses.begin(), main.glimpses.end(), alone) >= most_alone * agreed;
+  return static_cast<double>(std::count_if(main.glimpses.begin(), main.glimpses.end(), alone)) >= most_alone * agreed;
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {
