@@ -1,5 +1,6 @@
 // The bench: pictures, buttons and what is tagged above, the day strip below.
 #include <algorithm>
+#include <cmath>
 
 #include "app/screens.h"
 #include "app/ui.h"
@@ -8,12 +9,19 @@ namespace jigtime::app {
 
 namespace {
 
-/// Pictures side by side need only so much height: what is left over is better used by the strip.
+/// Pictures side by side need only so much height: what is left over is better used by what is below them.
 float height_to_spare(const Model& model, float width, float height) {
   const auto cameras = static_cast<float>(model.view().cameras ? model.view().cameras->ids.size() : 0);
   if (cameras < 2 || cameras > 4) return 0;
   const float needed = width / cameras * 9 / 16 + em(0.3F);
   return needed > height * 0.45F ? std::max(height - needed, 0.0F) : 0;
+}
+
+/// `wanted`, or where there is less room as many rows of buttons as are seen whole in it, but one at least.
+float whole_rows(float wanted, float room) {
+  if (wanted <= room) return wanted;
+  const float row = button_height() + ImGui::GetStyle().ItemSpacing.y;
+  return std::max(std::floor(room / row), 1.0F) * row;
 }
 
 }  // namespace
@@ -29,8 +37,11 @@ void draw_bench(Model& model) {
   float above = room.y - strip - gap;
   const float left = room.x - panel - ImGui::GetStyle().ItemSpacing.x;
   // Where there is little room the pictures come first: what the buttons do, their keys do too.
-  const float transport = std::min(model.bench.transport_height, above * (tight ? 0.45F : 0.6F));
-  const float spare = std::clamp(wanted - strip, 0.0F, height_to_spare(model, left, above - transport - gap));
+  float transport = whole_rows(model.bench.transport_height, above * (tight ? 0.45F : 0.6F));
+  float spare = height_to_spare(model, left, above - transport - gap);
+  if (tight) transport = whole_rows(model.bench.transport_height, transport + spare);
+  // What is tagged beside the pictures needs its height more than the strip where there is little.
+  spare = tight ? 0 : std::clamp(wanted - strip, 0.0F, spare);
   strip += spare;
   above -= spare;
 

@@ -12,7 +12,7 @@ namespace {
 using std::chrono::seconds;
 
 void begin_span(Model& model, bool pause) {
-  if (model.sealed()) return model.tell({std::string{say(Word::sealed_refuses)}, true});
+  if (model.fixed()) return model.tell({model.why_fixed(), true});
   auto ended = model.bench.composer.begin(model.playback.position(), pause);
   if (!ended) return model.tell({ended.error().message(), true});
   if (*ended) add_span(model, std::move(**ended));
@@ -88,6 +88,24 @@ void accept(Model& model) {
   model.bench.proposal.reset();
 }
 
+const journal::Mark* selected_mark(const Model& model) {
+  if (!model.bench.mark) return nullptr;
+  for (const journal::Mark& mark : model.view().record.marks) {
+    if (mark.id.value == *model.bench.mark) return &mark;
+  }
+  return nullptr;
+}
+
+void begin_rewording(Model& model) {
+  const journal::Mark* mark = selected_mark(model);
+  if (mark == nullptr) return model.tell({std::string{say(Word::select_mark_reword)}, true});
+  begin_entry(model, EntryKind::reword);
+  if (!model.bench.entry.open()) return;
+  model.bench.entry.about = mark->id.value;
+  model.bench.entry.at = mark->at;
+  model.bench.entry.text = mark->note;
+}
+
 void next_jump_kind(BenchState& bench) { bench.jump = static_cast<JumpTo>((static_cast<int>(bench.jump) + 1) % 4); }
 
 void at_film(Model& model, const Meaning& meaning) {
@@ -120,8 +138,8 @@ void at_film(Model& model, const Meaning& meaning) {
 
 void begin_entry(Model& model, EntryKind kind) {
   const bool edits = kind != EntryKind::go_to && kind != EntryKind::waits;
-  if (edits && model.sealed()) return model.tell({std::string{say(Word::sealed_refuses)}, true});
-  model.bench.entry = Entry{kind, {}, model.playback.position(), {}, -1};
+  if (edits && model.fixed()) return model.tell({model.why_fixed(), true});
+  model.bench.entry = Entry{kind, {}, model.playback.position(), {}, 0, -1};
   if (kind == EntryKind::note) model.bench.entry.text = model.bench.composer.note();
   model.bench.entry_opened = true;
 }
@@ -152,6 +170,9 @@ void take_entry(Model& model) {
     case EntryKind::note: model.bench.composer.set_note(text); break;
     case EntryKind::mark:
       if (!text.empty()) add_mark(model, entry.at, text);
+      break;
+    case EntryKind::reword:
+      if (!text.empty()) reword_mark(model, entry.about, text);
       break;
     case EntryKind::waits: {
       const auto waiting = read_waiting(text);
@@ -197,6 +218,7 @@ void do_at_bench(Model& model, const Meaning& meaning) {
     case Deed::trim_end: return trim_selected(model, false);
     case Deed::remove: return remove_selected(model);
     case Deed::tie: return tie_here(model);
+    case Deed::reword_mark: return begin_rewording(model);
     case Deed::copy_mark: return copy_mark(model, model.playback.position());
     case Deed::accept: return accept(model);
     default: return at_film(model, meaning);

@@ -22,6 +22,8 @@ void split_spans(Model& model, SessionTime at);
 void trim_span(Model& model, std::int64_t span, std::optional<SessionTime> from, std::optional<SessionTime> to);
 /// The selected spans or the selected mark.
 void remove_selected(Model& model);
+/// Other words for a mark that is there.
+void reword_mark(Model& model, std::int64_t mark, std::string words);
 /// The selected mark's words once more, at another moment.
 void copy_mark(Model& model, SessionTime to);
 void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at);

@@ -64,12 +64,18 @@ void take_footage_waiting(Model& model) {
   if (at_once) import_footage(model);
 }
 
+template <class Things>
+bool holds(const Things& things, std::int64_t id) {
+  return std::any_of(things.begin(), things.end(), [&](const auto& one) { return one.id.value == id; });
+}
+
 /// What was selected may be gone.
 void forget_what_is_gone(BenchState& bench, const BenchView& view) {
-  std::erase_if(bench.selected, [&](std::int64_t id) {
-    return std::none_of(view.record.spans.begin(), view.record.spans.end(),
-                        [&](const journal::Span& span) { return span.id.value == id; });
-  });
+  const journal::SessionRecord& record = view.record;
+  std::erase_if(bench.selected, [&](std::int64_t id) { return !holds(record.spans, id); });
+  if (bench.mark && !holds(record.marks, *bench.mark)) bench.mark.reset();
+  if (bench.clip && !holds(record.clips, *bench.clip)) bench.clip.reset();
+  if (bench.proposal && !holds(record.proposals, *bench.proposal)) bench.proposal.reset();
 }
 
 void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
@@ -88,6 +94,7 @@ void take_snapshot(Model& model, std::shared_ptr<const Snapshot> snapshot) {
     read_loudness(model);
   }
   if (!first) return;
+  if (!model.snapshot->read_only.empty()) model.tell({model.snapshot->read_only, true});
   model.screen = view != nullptr && !view->rows.empty ? Screen::bench : Screen::sessions;
   take_footage_waiting(model);
 }

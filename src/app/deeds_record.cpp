@@ -117,6 +117,20 @@ void remove_selected(Model& model) {
   model.bench.selected.clear();
 }
 
+void reword_mark(Model& model, std::int64_t id, std::string words) {
+  if (!model.desk || model.bench_view() == nullptr) return;
+  const auto& marks = model.view().record.marks;
+  const auto mark =
+      std::find_if(marks.begin(), marks.end(), [&](const journal::Mark& one) { return one.id.value == id; });
+  if (mark == marks.end() || mark->note == words) return;
+  model.desk->do_it([session = model.bench.session, id = mark->id, at = mark->at,
+                     words = std::move(words)](store::Store& store) -> Result<std::string> {
+    const Done done = actions::change_mark(store, session, id, at, words);
+    if (!done) return done.error();
+    return say(Word::mark_changed, {clock(at), words});
+  });
+}
+
 void copy_mark(Model& model, SessionTime to) {
   if (!model.desk || model.bench_view() == nullptr) return;
   if (!model.bench.mark) return model.tell({std::string{say(Word::select_mark)}, true});
@@ -134,7 +148,7 @@ void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at) {
   words.kind = waiting.kind;
   words.words = waiting.words;
   // A sealed session takes nothing more: what turns up while looking at it is opened by itself.
-  if (at && model.bench_view() != nullptr && !model.sealed()) {
+  if (at && model.bench_view() != nullptr && !model.fixed()) {
     words.session = model.bench.session;
     words.at = at;
   } else {

@@ -48,13 +48,14 @@ int choose(ImGuiInputTextCallbackData* data) {
 
 void draw_hits(Model& model) {
   FindState& find = model.find;
-  if (!begin_table("hits", {Word::col_day, Word::col_at, Word::col_kind, Word::col_words}, {1.2F, 1, 1, 6})) return;
+  if (!begin_table("hits", {Word::col_day, Word::col_at, Word::col_kind, Word::col_words},
+                   {as_wide_as_its_words, as_wide_as_its_words, as_wide_as_its_words, 1}))
+    return;
   for (int i = 0; i < static_cast<int>(find.hits.size()); ++i) {
     const store::Hit& hit = find.hits[static_cast<std::size_t>(i)];
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
-    const std::string day = shortened(day_of(model.ledger_view(), hit.session), ImGui::GetContentRegionAvail().x) +
-                            "##" + std::to_string(i);
+    const std::string day = day_of(model.ledger_view(), hit.session) + "##" + std::to_string(i);
     if (ImGui::Selectable(day.c_str(), find.chosen == i, ImGuiSelectableFlags_SpanAllColumns)) jump(model, hit);
     ImGui::TableNextColumn();
     if (hit.begin) ImGui::TextUnformatted(to_short_clock_text(hit.begin->time_since_epoch()).c_str());

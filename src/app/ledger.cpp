@@ -77,11 +77,23 @@ bool is_appended(const Amending& words, const LedgerView& view) {
   });
 }
 
+/// What is amended is read meanwhile.
+void draw_entry_text(const Model& model, const LedgerView& view) {
+  const auto entry = std::find_if(view.entries.begin(), view.entries.end(), [&](const journal::Entry& one) {
+    return one.session.value == model.ledger.amending.session && one.kind == journal::EntryKind::sealing;
+  });
+  if (entry == view.entries.end()) return;
+  ImGui::BeginChild("entry text", {0, em(9)}, true);
+  wrapped(entry->text);
+  ImGui::EndChild();
+}
+
 /// What was typed stays until it is in the record.
 void draw_amending(Model& model, const LedgerView& view) {
   Amending& words = model.ledger.amending;
   if (words.asked && is_appended(words, view)) return static_cast<void>(words = {});
   dim(say(Word::amend_do));
+  draw_entry_text(model, view);
   if (std::exchange(words.opened, false)) ImGui::SetKeyboardFocusHere();
   input("##before", words.before, say(Word::amend_before), -1);
   input("##after", words.after, say(Word::amend_after), -1);
@@ -125,6 +137,7 @@ void draw_sealing(Model& model, const LedgerView& view) {
         model.ledger.sealing = line.session.id.value;
     } else {
       wrapped(say(Word::seal_sure, {day}), palette().bad);
+      if (std::exchange(model.ledger.just_asked, false)) ImGui::SetScrollHereY();
       if (button(Word::seal_now, Deed::seal_sure, Weight::strong)) {
         seal(model, line.session.id);
         model.ledger.sealing = 0;
@@ -160,10 +173,12 @@ void draw_entries(Model& model, const LedgerView& view) {
 
 void do_at_ledger(Model& model, Deed deed) {
   if (deed == Deed::verify) return verify(model);
-  const bool could = model.bench_view() != nullptr && !model.sealed();
+  const bool could = model.bench_view() != nullptr && !model.fixed();
   if (deed == Deed::seal) {
+    if (model.fixed() && !model.sealed()) return model.tell({model.why_fixed(), true});
     if (!could) return model.tell({std::string{say(Word::nothing_to_seal)}, true});
     model.ledger.sealing = model.bench.session.value;
+    model.ledger.just_asked = true;
   }
   if (deed == Deed::seal_sure && model.ledger.sealing != 0) {
     seal(model, journal::SessionId{model.ledger.sealing});

@@ -3,6 +3,7 @@
 #include <stdexcept>
 
 #include "app/backroom/settings_file.h"
+#include "app/view/words.h"
 
 namespace jigtime::app {
 
@@ -22,6 +23,10 @@ const BenchView& Model::view() const {
 }
 
 bool Model::sealed() const { return bench_view() != nullptr && view().record.entry.has_value(); }
+
+bool Model::fixed() const { return sealed() || (snapshot && !snapshot->read_only.empty()); }
+
+std::string Model::why_fixed() const { return sealed() ? std::string{say(Word::sealed_refuses)} : snapshot->read_only; }
 
 void Model::tell(Told what) {
   if (!what.words.empty()) told = std::move(what);

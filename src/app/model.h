@@ -114,6 +114,7 @@ struct LedgerState {
   std::optional<actions::Verification> verified;
   int table = 0;             ///< by task, assembly, person, month
   std::int64_t sealing = 0;  ///< session asked about, 0 for none
+  bool just_asked = false;   ///< since the last frame: the question is brought into sight
   Amending amending;
 };
 
@@ -146,6 +147,10 @@ class Model {
   const BenchView& view() const;
   const LedgerView* ledger_view() const { return snapshot && snapshot->ledger ? snapshot->ledger.get() : nullptr; }
   bool sealed() const;
+  /// The day at the bench takes no edit: it is sealed, or the journal can only be read.
+  bool fixed() const;
+  /// In words. Precondition: fixed().
+  std::string why_fixed() const;
   void tell(Told what);
 
   Mailbox mailbox;

@@ -91,7 +91,7 @@ void draw_table(Model& model, const LedgerView& ledger) {
 /// A clip that nothing places can be laid at the moment on show, from where it is dragged.
 void draw_unplaced_clip(Model& model, const report::UnplacedClip& clip) {
   const std::string lay = say(Word::lay_here, {to_short_clock_text(model.playback.position().time_since_epoch())});
-  const bool can_be_laid = !model.sealed() && !clip.files.empty();
+  const bool can_be_laid = !model.fixed() && !clip.files.empty();
   const float room = ImGui::GetContentRegionAvail().x - (can_be_laid ? button_width(lay) + em() : 0);
   ImGui::AlignTextToFramePadding();
   elided(say(Word::clip_and_length, {clip.name, report::length_words(clip.length)}), room);
@@ -125,7 +125,7 @@ void draw_unplaced(Model& model) {
   const BenchView* view = model.bench_view();
   if (view == nullptr || (view->day.unplaced.empty() && view->record.unreadable.empty())) return;
   heading(say(Word::needs_you, {report::date_words(view->record.session.date)}));
-  if (!view->day.unplaced.empty() && !model.sealed()) dim(say(Word::lay_do));
+  if (!view->day.unplaced.empty() && !model.fixed()) dim(say(Word::lay_do));
   for (const UnplacedGroup& group : by_camera(view->day.unplaced, model.sessions.unfolded)) draw_group(model, group);
   for (const journal::Unreadable& file : view->record.unreadable) {
     wrapped(to_utf8(file.path.filename().string()), palette().bad);
@@ -138,7 +138,7 @@ void draw_deeds(Model& model) {
   if (view == nullptr || view->record.clips.empty()) return;
   heading(report::date_words(view->record.session.date));
   if (button(Word::to_the_bench, Deed::go_bench, Weight::strong)) model.screen = Screen::bench;
-  if (!model.sealed()) {
+  if (!model.fixed()) {
     flow(button_width(say(Word::line_up_again)));
     if (button(Word::line_up_again)) line_up(model);
     flow(button_width(say(Word::listen_again)));

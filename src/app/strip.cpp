@@ -71,8 +71,8 @@ class Mouse {
 
   void pointer() {
     if (!under_) return;
-    if (under_->grip != Grip::body && !model_.sealed()) ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
-    if (item().kind == ItemKind::clip && item().weak && !model_.sealed()) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
+    if (under_->grip != Grip::body && !model_.fixed()) ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
+    if (item().kind == ItemKind::clip && item().weak && !model_.fixed()) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
     hint(item().about + (item().kind == ItemKind::clip
                              ? "\n" + std::string{say(item().weak ? Word::drag_weak : Word::drag_sure)}
                              : std::string{}));
@@ -109,7 +109,7 @@ class Mouse {
       bench_.selected.insert(item().id);
     }
     bench_.mark.reset();
-    if (model_.sealed()) return;
+    if (model_.fixed()) return;
     if (under_->grip == Grip::begin) begin(Drag::What::span_begin, item().id, item().range.begin());
     if (under_->grip == Grip::end) begin(Drag::What::span_end, item().id, item().range.end());
   }
@@ -119,7 +119,7 @@ class Mouse {
       bench_.clip = item().id;
       ask_why(model_, item().id);
     }
-    if ((item().weak || io.KeyCtrl) && !model_.sealed())
+    if ((item().weak || io.KeyCtrl) && !model_.fixed())
       return begin(Drag::What::clip, item().id, item().range.begin());
     begin(Drag::What::seek, 0, time());
   }

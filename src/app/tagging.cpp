@@ -26,6 +26,7 @@ EntryWords words_of(EntryKind kind) {
     case EntryKind::fasteners: return {Word::entry_fasteners, Word::entry_fasteners_hint};
     case EntryKind::note: return {Word::entry_note, Word::entry_note_hint};
     case EntryKind::mark: return {Word::entry_mark, Word::entry_mark_hint};
+    case EntryKind::reword: return {Word::entry_reword, Word::entry_mark_hint};
     case EntryKind::waits: return {Word::entry_waits, Word::entry_waits_hint};
     default: return {Word::entry_go_to, Word::entry_go_to_hint};
   }
@@ -51,12 +52,18 @@ std::vector<std::string> offers(const Model& model) {
 struct Completing {
   Entry* entry;
   const std::vector<std::string>* offers;
+  bool opened;
 };
 
-/// Tab takes the chosen offer, or the first; up and down choose.
+/// Tab takes the chosen offer, or the first; up and down choose. What stands there already is gone on with: ImGui
+/// would have the first letter replace it all.
 int complete(ImGuiInputTextCallbackData* data) {
   auto& about = *static_cast<Completing*>(data->UserData);
   const int count = static_cast<int>(about.offers->size());
+  if (data->EventFlag == ImGuiInputTextFlags_CallbackAlways && about.opened) {
+    data->ClearSelection();
+    data->CursorPos = data->BufTextLen;
+  }
   if (data->EventFlag == ImGuiInputTextFlags_CallbackHistory && count > 0) {
     const int step = data->EventKey == ImGuiKey_DownArrow ? 1 : -1;
     about.entry->chosen = std::clamp(about.entry->chosen + step, -1, count - 1);
@@ -86,10 +93,10 @@ void draw_entry(Model& model) {
   const std::string title = say(words.title, {to_short_clock_text(entry.at.time_since_epoch())});
   wrapped(title, palette().text);
   if (model.bench.entry_opened) ImGui::SetKeyboardFocusHere();
-  Completing about{&entry, &list};
+  Completing about{&entry, &list, model.bench.entry_opened};
   const bool taken = input("##entry", entry.text, say(words.hint), -1,
                            ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackCompletion |
-                               ImGuiInputTextFlags_CallbackHistory,
+                               ImGuiInputTextFlags_CallbackHistory | ImGuiInputTextFlags_CallbackAlways,
                            complete, &about);
   if (ImGui::IsItemActive()) model.bench.entry_opened = false;
   if (taken) {
@@ -115,7 +122,8 @@ void draw_state(const Model& model) {
   const ImU32 words = running ? IM_COL32(0, 0, 0, 255) : palette().text;
   draw.AddRectFilled(at, {at.x + width, at.y + em(1.7F)}, ground, em(0.2F));
   draw.AddText({at.x + em(0.5F), at.y + em(0.35F)}, words,
-               say(model.sealed() ? Word::state_sealed
+               say(model.sealed()  ? Word::state_sealed
+                   : model.fixed() ? Word::state_read_only
                    : running      ? Word::state_tagging
                                   : Word::state_ready));
   ImGui::Dummy({width, em(1.7F)});
@@ -230,14 +238,16 @@ void draw_why(const Model& model) {
 }
 
 void draw_mark_deeds(Model& model) {
-  if (!model.bench.mark || !model.bench.selected.empty() || model.sealed()) return;
+  if (!model.bench.mark || !model.bench.selected.empty() || model.fixed()) return;
+  if (button(Word::reword, Deed::reword_mark)) do_at_bench(model, {Deed::reword_mark, 0});
+  flow(button_width(say(Word::copy_here), Deed::copy_mark));
   if (button(Word::copy_here, Deed::copy_mark)) do_at_bench(model, {Deed::copy_mark, 0});
   flow(button_width(say(Word::remove), Deed::remove));
   if (button(Word::remove, Deed::remove)) do_at_bench(model, {Deed::remove, 0});
 }
 
 void draw_span_deeds(Model& model) {
-  if (model.bench.selected.empty() || model.sealed()) return;
+  if (model.bench.selected.empty() || model.fixed()) return;
   struct Choice {
     Word word;
     Deed deed;
@@ -254,21 +264,28 @@ void draw_span_deeds(Model& model) {
   }
 }
 
-}  // namespace
-
-void draw_tagging(Model& model) {
-  draw_state(model);
+/// Scrolls below the state where there is little room: what is being tagged stays in sight.
+void draw_all_to_say(Model& model) {
   if (model.bench.entry.open()) draw_entry(model);
-  if (!model.sealed()) draw_begin_end(model);
+  if (!model.fixed()) draw_begin_end(model);
   draw_selected(model);
   draw_span_deeds(model);
   draw_mark_deeds(model);
   draw_ties(model);
-  if (model.sealed()) return draw_why(model);
+  if (model.fixed()) return draw_why(model);
   draw_recent(model);
   draw_more(model);
   draw_people(model);
   draw_why(model);
+}
+
+}  // namespace
+
+void draw_tagging(Model& model) {
+  draw_state(model);
+  ImGui::BeginChild("all to say", {0, 0}, false);
+  draw_all_to_say(model);
+  ImGui::EndChild();
 }
 
 }  // namespace jigtime::app

@@ -21,7 +21,7 @@ bool is_other_end(const Model& model) {
 }  // namespace
 
 void tie_here(Model& model) {
-  if (model.sealed()) return model.tell({std::string{say(Word::sealed_refuses)}, true});
+  if (model.fixed()) return model.tell({model.why_fixed(), true});
   if (!model.bench.clip) return model.tell({std::string{say(Word::select_clip)}, true});
   const auto end = end_here(model);
   if (!end) return;
@@ -34,7 +34,7 @@ void tie_here(Model& model) {
 }
 
 void draw_ties(Model& model) {
-  if (!model.bench.clip || model.sealed()) return;
+  if (!model.bench.clip || model.fixed()) return;
   for (const TieLine& tie : ties_of(model.view().record, *model.bench.clip)) {
     ImGui::PushID(static_cast<int>(tie.id.value));
     dim(say(Word::tie_is, {tie.a, tie.b}));

@@ -102,13 +102,14 @@ float button_width(std::string_view words, Deed key) {
   return size_of(words).x + gap + size_of(name).x + 2 * ImGui::GetStyle().FramePadding.x;
 }
 
+float button_height() { return std::max(em() + 2 * ImGui::GetStyle().FramePadding.y, em(1.9F)); }
+
 bool button(std::string_view words, Deed key, Weight weight, float width) {
   const float wanted =
       width > 0 ? width : std::min(button_width(words, key), std::max(ImGui::GetContentRegionAvail().x, em(3)));
   // Where there is no room for both, the words matter more than the key.
   const bool both = wanted + 1 >= button_width(words, key);
-  const float height = std::max(em() + 2 * ImGui::GetStyle().FramePadding.y, em(1.9F));
-  return plate(words, both ? key_of(key) : std::string{}, weight, {wanted, height});
+  return plate(words, both ? key_of(key) : std::string{}, weight, {wanted, button_height()});
 }
 
 bool button(Word word, Deed key, Weight weight, float width) {
@@ -210,7 +211,12 @@ bool begin_table(const char* id, std::initializer_list<Word> columns, std::initi
   if (!ImGui::BeginTable(id, static_cast<int>(columns.size()), flags, {0, scrolls ? height : 0})) return false;
   if (scrolls) ImGui::TableSetupScrollFreeze(0, 1);
   auto share = shares.begin();
-  for (const Word column : columns) ImGui::TableSetupColumn(say(column), ImGuiTableColumnFlags_WidthStretch, *share++);
+  for (const Word column : columns) {
+    const float width = *share++;
+    ImGui::TableSetupColumn(
+        say(column), width == as_wide_as_its_words ? ImGuiTableColumnFlags_WidthFixed : ImGuiTableColumnFlags_WidthStretch,
+        width);
+  }
   ImGui::TableHeadersRow();
   return true;
 }

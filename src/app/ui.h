@@ -21,6 +21,7 @@ enum class Weight { plain, strong, chosen, quiet };
 bool button(std::string_view words, Deed key = Deed::none, Weight weight = Weight::plain, float width = 0);
 bool button(Word word, Deed key = Deed::none, Weight weight = Weight::plain, float width = 0);
 float button_width(std::string_view words, Deed key = Deed::none);
+float button_height();
 /// One line of a list to choose from: lower than a button, so that the whole list is seen.
 bool list_line(std::string_view words, Weight weight, ImVec2 size);
 /// Puts the next item on the same line if `width` still fits there.
@@ -52,6 +53,8 @@ void share_bar(double share, double over, std::string_view words, float width);
 
 /// A table with a header line. It scrolls within `height` (0: what is left), or is as high as its rows.
 inline constexpr float as_high_as_its_rows = -1;
+/// The share of a column whose words are short and are to be seen whole.
+inline constexpr float as_wide_as_its_words = 0;
 bool begin_table(const char* id, std::initializer_list<Word> columns, std::initializer_list<float> shares,
                  float height = 0);
 

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cstdlib>
 #include <iostream>
 #include <memory>
 #include <optional>
@@ -20,6 +19,7 @@
 #include "app/painted.h"
 #include "app/textures.h"
 #include "app/theme.h"
+#include "app/times.h"
 
 namespace jigtime::app {
 namespace {
@@ -78,8 +78,8 @@ struct Gui {
 
 class Window {
  public:
-  explicit Window(GLFWwindow* window)
-      : window_{window}, gui_{window}, font_file_{preferred_font()}, model_{[] { glfwPostEmptyEvent(); }} {
+  Window(GLFWwindow* window, std::chrono::steady_clock::time_point started)
+      : window_{window}, gui_{window}, font_file_{preferred_font()}, model_{[] { glfwPostEmptyEvent(); }}, times_{started} {
     glfwSetWindowUserPointer(window, this);
     set_callbacks();
     scale_ = content_scale();
@@ -92,22 +92,12 @@ class Window {
     if (!journal.empty()) open_journal(model_, journal);
   }
 
-  void run(std::chrono::steady_clock::time_point started) {
-    const bool times = std::getenv("JIGTIME_TIMES") != nullptr;
-    bool first = true;
+  void run() {
     while (glfwWindowShouldClose(window_) == GLFW_FALSE && !model_.wants_to_close) {
       frame();
-      if (first && times) {
-        const std::chrono::duration<double, std::milli> since = std::chrono::steady_clock::now() - started;
-        std::cerr << "first frame after " << since.count() << " ms\n";
-      }
-      first = false;
       wait();
     }
-    if (times) {
-      const actions::PlayCounts counts = model_.playback.take_counts();
-      std::cerr << "pictures due " << counts.due << ", late " << counts.late << "\n";
-    }
+    times_.closing(model_.playback.take_counts());
     remember_size();
   }
 
@@ -192,6 +182,7 @@ class Window {
     draw_frame(model_, presses);
     ImGui::Render();
     if (!awaits_pictures() && painted_.differs(*ImGui::GetDrawData(), Texture::uploads())) paint();
+    times_.shown(model_.screen == Screen::bench && model_.bench_view() != nullptr, model_.playback.fetching());
     name_window();
   }
 
@@ -205,7 +196,11 @@ class Window {
     }
     const bool typed = text_is_typed(model_);
     std::vector<Press> presses = keys_.next(window_, typed);
-    const bool tab = std::any_of(presses.begin(), presses.end(), [](const Press& one) { return one.key == key_tab; });
+    const auto pressed = [&](int key) {
+      return std::any_of(presses.begin(), presses.end(), [key](const Press& one) { return one.key == key; });
+    };
+    const bool tab = pressed(key_tab);
+    if (pressed(key_enter)) times_.entered();
     if (typed && tab) frames_to_next_field_ = frames_of_tab;
     return presses;
   }
@@ -275,6 +270,7 @@ class Window {
   KeyQueue keys_;
   Painted painted_;
   Model model_;
+  Times times_;
   float scale_ = 1;
   double last_frame_s_ = 0;
   std::optional<double> awaited_until_;  ///< pictures of the moment on show are being fetched
@@ -299,9 +295,9 @@ int run_window(const std::filesystem::path& journal) {
   glfwSetWindowSizeLimits(window.get(), 640, 480, GLFW_DONT_CARE, GLFW_DONT_CARE);
   glfwMakeContextCurrent(window.get());
   glfwSwapInterval(1);
-  Window shown{window.get()};
+  Window shown{window.get(), started};
   shown.open(journal);
-  shown.run(started);
+  shown.run();
   return 0;
 }
 

@@ -166,6 +166,7 @@ Result<Store> Store::in_memory(const journal::Build& build) {
 
 Done Store::edit(std::string_view label, const std::function<Done(Edit&)>& deed) { return impl_->edit(label, deed); }
 
+Done Store::check_may_write() const { return impl_->connection->check_may_write(); }
 void Store::sign_as(std::string who) { impl_->who = std::move(who); }
 Result<Change> Store::undo() { return impl_->back_or_forth(undo_last); }
 Result<Change> Store::redo() { return impl_->back_or_forth(redo_last); }

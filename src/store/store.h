@@ -144,6 +144,9 @@ class Store {
   /// is lost (disk full, disk failed): then nothing is committed. Reads of this Store inside the deed see its rows.
   /// The label, the time and the changed rows are kept in the journal, unless nothing was changed.
   Done edit(std::string_view label, const std::function<Done(Edit&)>& deed);
+  /// Whether an edit would be refused as a whole now, and why: denied (the journal is shown from memory), not_found
+  /// (its file was moved or deleted since).
+  Done check_may_write() const;
 
   /// Who the edits from now on are done by, for the history.
   void sign_as(std::string who);

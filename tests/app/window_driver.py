@@ -38,9 +38,9 @@ class Window:
         (self.home / "config/jigtime/window.txt").write_text(
             f"paper: {paper}\nscale_percent: {scale}\nwidth: {size[0]}\nheight: {size[1]}\n")
 
-    def open(self, *arguments, title="Jigtime"):
+    def open(self, *arguments, title="Jigtime", **popen):
         with open(self.home / "window.log", "a") as errors:
-            self.program = subprocess.Popen([self.jigtime, *map(str, arguments)], env=self.environment, stderr=errors)
+            self.program = subprocess.Popen([self.jigtime, *map(str, arguments)], env=self.environment, stderr=errors, **popen)
         try:
             self.wait_for(lambda: self.find(title), f"a window called {title}")
         except AssertionError as vain:

@@ -394,6 +394,23 @@ class Register(Driven):
         self.wait_for(lambda: [round(m["at_s"]) for m in self.marks() if m["note"] == "zebra label"] == [round(at), 160], "the copy")
         self.window.close()
 
+    def test_a_clicked_mark_gets_other_words_and_its_old_ones_back(self):
+        self.open()
+        self.go_to("2:00")
+        at = self.mark_here("zebra label")
+        self.window.settle()
+        now, top = self.now_line()
+        self.window.press("shift+m")  # none is clicked yet
+        self.click(now + 6, top + 32)
+        self.go_to("2:40")
+        self.window.press("shift+m")
+        self.window.type(" on the spar")
+        self.window.press("Return")
+        self.wait_for(lambda: [m["at_s"] for m in self.marks() if m["note"] == "zebra label on the spar"] == [at], "the new words")
+        self.window.press("ctrl+z")
+        self.wait_for(lambda: "zebra label" in [m["note"] for m in self.marks()], "the old words")
+        self.assertEqual(self.window.close(), 0)
+
     def test_an_event_in_two_clips_is_tied_and_the_tie_taken_back(self):
         self.open()
         self.go_to("1:00")
@@ -429,6 +446,40 @@ class Register(Driven):
         self.wait_for(lambda: self.ask("verify", self.journal)["entries"] == 2, "the amendment")
         self.assertTrue(self.ask("verify", self.journal)["ok"])
         self.window.close()
+
+
+class ReadOnly(Driven):
+    """A journal that may be looked at and not written, as one on a locked card or of somebody else."""
+
+    def test_it_is_shown_and_takes_no_edit(self):
+        locked = self.home / "locked"
+        locked.mkdir()
+        journal = locked / "build.jigtime"
+        self.journal.rename(journal)
+        self.journal = journal
+        before = (journal.read_bytes(), self.marks())
+        who = {}
+        if os.geteuid() == 0:  # permissions do not hold root
+            who = {"user": 65534, "group": 65534, "extra_groups": []}
+            try:
+                subprocess.run([JIGTIME, "--version"], check=True, capture_output=True, **who)
+            except (OSError, subprocess.CalledProcessError):
+                self.skipTest("nobody may run the program from here")
+            for folder in (self.home, *self.home.iterdir()):
+                if folder != locked:
+                    subprocess.run(["chown", "-R", "65534:65534", folder] if folder != self.home else ["chown", "65534:65534", folder], check=True)
+        locked.chmod(0o555)
+        journal.chmod(0o444)
+        self.window.open(journal, title="Marten, serial 7", **who)
+        time.sleep(0.5)
+        self.go_to("2:00")
+        self.window.press("b", "Right", "e", "F3")
+        self.type_at("m", "zebra label")
+        self.window.settle()
+        self.window.picture(self.home / "read-only.png")
+        self.assertEqual(self.window.close(), 0)
+        self.assertEqual((journal.read_bytes(), self.marks()), before)
+        locked.chmod(0o755)
 
 
 class Rest(Driven):

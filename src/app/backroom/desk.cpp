@@ -119,6 +119,8 @@ Done Desk::read_quick() {
   auto build = store_->build();
   if (!build) return build.error();
   latest_.build = std::move(*build);
+  const Done writable = store_->check_may_write();
+  latest_.read_only = !writable && writable.error().code() == Code::denied ? writable.error().message() : "";
   auto known = store_->known();
   if (!known) return known.error();
   latest_.known = std::move(*known);

@@ -56,6 +56,7 @@ struct Snapshot {
   std::shared_ptr<const LedgerView> ledger;  ///< nothing until it was first read
   std::string undo;                          ///< what undo would take back; empty for nothing
   std::string redo;
+  std::string read_only;  ///< why the journal takes no edit at all; empty where it does
 };
 
 /// Reads; errors are the store's.

@@ -1,7 +1,8 @@
-// The one line of text that is typed at the bench while the film runs: a task, fasteners, a note, a mark, what waits,
-// or a time to go to. Must never know: ImGui, the store.
+// The one line of text that is typed at the bench while the film runs: a task, fasteners, a note, a mark, the words
+// of one that is there, what waits, or a time to go to. Must never know: ImGui, the store.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -13,13 +14,14 @@
 
 namespace jigtime::app {
 
-enum class EntryKind { none, task, person, fasteners, note, mark, waits, go_to };
+enum class EntryKind { none, task, person, fasteners, note, mark, reword, waits, go_to };
 
 struct Entry {
   EntryKind kind = EntryKind::none;
   std::string text;
   SessionTime at{};     ///< when its key was pressed: what is typed is about that instant
   std::string why_not;  ///< what was wrong with it at the last Enter
+  std::int64_t about = 0;  ///< the mark whose words are typed
   int chosen = -1;      ///< of the completions; none
   bool open() const { return kind != EntryKind::none; }
 };

@@ -8,7 +8,7 @@ namespace {
 
 constexpr int f(int number) { return key_f1 + number - 1; }
 
-constexpr std::array<KeyLine, 58> lines{{
+constexpr std::array<KeyLine, 59> lines{{
     {Where::everywhere, Word::keys_everywhere, {f(1)}, Deed::help, Word::do_help},
     {Where::everywhere, Word::keys_everywhere, {f(2)}, Deed::go_sessions, Word::do_go_sessions},
     {Where::everywhere, Word::keys_everywhere, {f(3)}, Deed::go_bench, Word::do_go_bench},
@@ -64,6 +64,7 @@ constexpr std::array<KeyLine, 58> lines{{
     {Where::bench, Word::keys_strip, {'E', true}, Deed::trim_end, Word::do_trim_end},
     {Where::bench, Word::keys_strip, {key_delete}, Deed::remove, Word::do_remove},
     {Where::bench, Word::keys_strip, {'C'}, Deed::copy_mark, Word::do_copy_mark},
+    {Where::bench, Word::keys_strip, {'M', true}, Deed::reword_mark, Word::do_reword},
     {Where::bench, Word::keys_strip, {'T', true}, Deed::tie, Word::do_tie},
     {Where::bench, Word::keys_strip, {key_pad_add}, Deed::zoom_in, Word::do_zoom_in},
     {Where::bench, Word::keys_strip, {key_pad_subtract}, Deed::zoom_out, Word::do_zoom_out},

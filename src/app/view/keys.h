@@ -88,6 +88,7 @@ enum class Deed {
   trim_end,
   remove,
   copy_mark,
+  reword_mark,
   tie,
   waits,
   accept,

@@ -163,6 +163,7 @@
   X(state_ready, "READY") \
   X(state_tagging, "TAGGING") \
   X(state_sealed, "SEALED: this day takes no further change") \
+  X(state_read_only, "READ ONLY: the journal takes no change") \
   X(begin, "Begin") \
   X(end, "End") \
   X(pause, "Break") \
@@ -274,6 +275,11 @@
   X(amend_needs_reason, "An amendment needs its reason: type it into the last field.") \
   X(amended_as, "Appended as entry {0}. Both stay in the record.") \
   X(entry_amended, "\"{0}\" should be \"{1}\": {2}") \
+  X(reword, "Other words ...") \
+  X(entry_reword, "What the mark at {0} says") \
+  X(mark_changed, "The mark at {0} now says: {1}") \
+  X(do_reword, "the selected mark in other words") \
+  X(select_mark_reword, "Click a mark first; then its words can be changed.") \
   X(select_mark, "Click a mark first; its words then stand at this moment too.") \
   X(mark_copied, "The mark stands at {0} too.") \
   X(copy_here, "Copy here") \
