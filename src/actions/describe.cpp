@@ -25,6 +25,12 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
         return spoken(-note.length) + " were recorded twice at " + to_clock_text(note.clip_at.time_since_epoch()) +
                " into the clip.";
       }
+      if (note.loose > Length{0}) {
+        return spoken(note.length) + " are missing somewhere between " +
+               to_clock_text((note.clip_at - note.loose).time_since_epoch()) + " and " +
+               to_clock_text((note.clip_at + note.loose).time_since_epoch()) +
+               " into the clip: nothing was heard in between that tells where.";
+      }
       return spoken(note.length) + " are missing at " + to_clock_text(note.clip_at.time_since_epoch()) +
              " into the clip.";
     case Kind::dropout_in_either:

@@ -18,12 +18,45 @@ constexpr double manual_slack = 0.04;
 constexpr double too_short = 5;
 constexpr double least_sigma = 5e-5;
 constexpr double straight_enough = 0.0025;  // seconds that a warming camera may stray from one piece's line
+/// Seconds by which a loss may lie elsewhere before that is told.
+constexpr double surely_placed = 2;
 /// Clocks that differ by less bear each other out.
 constexpr double one_setting = 30;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
 SessionTime session_time(double seconds) { return SessionTime{from_seconds(seconds)}; }
+
+/// The stretch of pieces between two clip times with a standard error of its own.
+void doubt_between(double from, double to, double sigma, std::vector<Piece>& pieces) {
+  std::vector<Piece> told;
+  for (const Piece& piece : pieces) {
+    const ClipTime first = std::max(piece.clip_from, clip_time(from)), last = std::min(piece.clip_to, clip_time(to));
+    if (first >= last) {
+      told.push_back(piece);
+      continue;
+    }
+    const auto add = [&](ClipTime begin, ClipTime end, Length doubt) {
+      if (begin >= end) return;
+      Piece part = piece;
+      part.session_start = piece.to_session(begin);
+      part.clip_from = begin;
+      part.clip_to = end;
+      part.sigma = doubt;
+      told.push_back(part);
+    };
+    add(piece.clip_from, first, piece.sigma);
+    add(first, last, from_seconds(std::hypot(to_seconds(piece.sigma), sigma)));
+    add(last, piece.clip_to, piece.sigma);
+  }
+  pieces = std::move(told);
+}
+
+/// Where nothing was heard that tells on which side of a loss it is, either side is right as far as the middle is: half
+/// of what was lost is the root of the mean square.
+void tell_doubt(const Split& split, std::vector<Piece>& pieces) {
+  doubt_between(split.at - split.loose, split.at + split.loose, std::abs(split.seconds) / 2, pieces);
+}
 
 /// Where a component's own clock lies on the session's.
 struct Shift {
@@ -193,6 +226,9 @@ class Assembly {
       result.pieces.push_back(piece_of(nodes_[at(clip)][first], nodes_[at(clip)][first + count - 1], shift));
       first += count;
     }
+    for (const Split& split : findings_.splits[at(clip)]) {
+      if (split.loose > surely_placed) tell_doubt(split, result.pieces);
+    }
     if ((heard || tied) && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
     if (input.manual) hold(clip, heard, result);
   }
@@ -254,7 +290,7 @@ class Assembly {
     }
     for (Piece& one : result.pieces) {
       one.session_start += off;
-      one.sigma = from_seconds(manual_sigma);
+      one.sigma = std::max(one.sigma, from_seconds(manual_sigma));
     }
   }
 
@@ -280,8 +316,10 @@ class Assembly {
   void add_notes(int clip, bool heard, ClipResult& result) const {
     const ClipInput& input = clips_[at(clip)];
     for (const Split& split : findings_.splits[at(clip)]) {
-      result.notes.push_back(
-          {.kind = Note::Kind::dropout, .clip_at = clip_time(split.at), .length = from_seconds(split.seconds)});
+      result.notes.push_back({.kind = Note::Kind::dropout,
+                              .clip_at = clip_time(split.at),
+                              .length = from_seconds(split.seconds),
+                              .loose = from_seconds(split.loose > surely_placed ? split.loose : 0)});
     }
     if (heard) return;
     Note note;

@@ -1,6 +1,7 @@
 #include "sync/compare.h"
 
 #include <algorithm>
+#include <cmath>
 #include <mutex>
 
 #include "sync/close_search.h"
@@ -19,6 +20,7 @@ constexpr double close_effort = 6;
 constexpr int fewest_windows = 6;
 constexpr int most_close_windows = 16;
 constexpr int close_votes = 6;       // of each window
+constexpr double same_lag = 0.1;     // seconds, of those within a second that are compared
 constexpr int close_candidates = 2;  // if the first is not the place, the rest rarely is
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
@@ -76,16 +78,30 @@ class Memory {
     const auto& facts = facts_[pair];
     return facts && facts->closer && 2 * facts->closer->windows >= windows ? &facts->closer->match : nullptr;
   }
+  /// What comparing at about that lag gave.
+  const PairMatch* expected_match(std::size_t pair, double lag) const {
+    const auto& facts = facts_[pair];
+    return facts && facts->expected && std::abs(facts->expected->lag - lag) < same_lag ? &facts->expected->match
+                                                                                       : nullptr;
+  }
   void keep(std::size_t pair, const Prospect& prospect, const std::vector<int>& candidates, const PairMatch* match) {
     PairFacts facts{prospect.candidates, candidates, std::nullopt};
     if (match != nullptr) facts.match = *match;
-    if (facts_[pair]) facts.closer = std::move(facts_[pair]->closer);
+    if (facts_[pair]) {
+      facts.closer = std::move(facts_[pair]->closer);
+      facts.expected = std::move(facts_[pair]->expected);
+    }
     facts_[pair] = std::move(facts);
     write(pair, prospect);
   }
   void keep_closer(std::size_t pair, const Prospect& prospect, PairFacts::Closer closer) {
     if (!facts_[pair]) facts_[pair] = PairFacts{prospect.candidates, {}, std::nullopt};
     facts_[pair]->closer = std::move(closer);
+    write(pair, prospect);
+  }
+  void keep_expected(std::size_t pair, const Prospect& prospect, PairFacts::Expected expected) {
+    if (!facts_[pair]) facts_[pair] = PairFacts{prospect.candidates, {}, std::nullopt};
+    facts_[pair]->expected = std::move(expected);
     write(pair, prospect);
   }
 
@@ -136,6 +152,8 @@ class Comparison {
       progress_.tell(coarse_share + (close_from - coarse_share) * done / std::max(1, done + schedule.waiting()));
     }
     listen_closely(matches);
+    for (const PairMatch& match : matches) schedule.learn(match);
+    look_where_expected(schedule, matches);
     return matches;
   }
 
@@ -156,6 +174,10 @@ class Comparison {
     match.b = prospect.b;
   }
 
+  struct Tools {
+    CloseSearch search;
+    PairMatcher matcher;
+  };
   struct CloseWork {
     std::vector<int> prospects;
     int windows = 0;  ///< to look for in each
@@ -196,10 +218,6 @@ class Comparison {
   /// Clips of which nothing is proven are looked for once more, by the sound itself.
   void listen_closely(std::vector<PairMatch>& matches) {
     const CloseWork work = close_work(matches);
-    struct Tools {
-      CloseSearch search;
-      PairMatcher matcher;
-    };
     in_parallel<Tools>(watch_.threads, static_cast<int>(work.prospects.size()), watch_.stop, [&](Tools& tools, int i) {
       const int p = work.prospects[at(i)];
       PairMatch match = compare_closely(tools.search, tools.matcher, at(p), work.windows);
@@ -207,6 +225,71 @@ class Comparison {
       match.b = prospects_[at(p)].b;
       if (!match.segments.empty() || !match.rivals.empty()) matches[at(p)] = std::move(match);
     });
+  }
+
+  struct Question {
+    std::size_t prospect = 0;
+    double lag = 0;        ///< at the middle of a
+    bool closely = false;  ///< if it is not there, whether the effort allows to look for it around
+  };
+
+  /// Two clips that must run together by what others prove, and of which nothing is known: they are compared there.
+  /// What the coarse search missed in noise makes the place surer, and a loss that only this pair heard comes to light.
+  void look_where_expected(const Schedule& schedule, std::vector<PairMatch>& matches) {
+    const std::vector<Question> questions = questions_left(schedule, matches);
+    in_parallel<Tools>(watch_.threads, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
+      const std::size_t p = questions[at(i)].prospect;
+      PairMatch match = compare_where_expected(tools, questions[at(i)]);
+      match.a = prospects_[p].a;
+      match.b = prospects_[p].b;
+      if (!match.segments.empty()) matches[p] = std::move(match);
+    });
+  }
+
+  std::vector<Question> questions_left(const Schedule& schedule, const std::vector<PairMatch>& matches) const {
+    double effort = 0;
+    for (const double seconds : seconds_) effort += close_effort * seconds;
+    std::vector<Question> questions;
+    for (std::size_t p = 0; p < matches.size(); ++p) {
+      if (!matches[p].segments.empty() || !matches[p].rivals.empty()) continue;
+      const auto lag = schedule.expected_lag(matches[p].a, matches[p].b);
+      if (!lag) continue;
+      effort -= most_close_windows * around(p, *lag).length();
+      questions.push_back({p, *lag, effort >= 0});
+    }
+    return questions;
+  }
+
+  /// Seconds of b in which a is expected, give or take what either can have lost.
+  Extent around(std::size_t p, double lag) const {
+    const Hearable& a = ears_.hearable(prospects_[p].a);
+    const Hearable& b = ears_.hearable(prospects_[p].b);
+    return {std::max(b.from, a.from + lag - longest_loss), std::min(b.to, a.to + lag + longest_loss)};
+  }
+
+  PairMatch compare_where_expected(Tools& tools, const Question& question) {
+    const std::size_t p = question.prospect;
+    if (const PairMatch* const known = memory_.expected_match(p, question.lag)) return *known;
+    const Prospect& prospect = prospects_[p];
+    const Hearable& a = ears_.hearable(prospect.a);
+    const Hearable& b = ears_.hearable(prospect.b);
+    const auto match = [&](std::span<const Candidate> candidates) {
+      return tools.matcher.match(a, b, candidates, watch_.stop, PairMatcher::Known::elsewhere);
+    };
+    Candidate there;
+    there.line = {(a.from + a.to) / 2, question.lag, 0};
+    there.slope_reach = most_slope;
+    there.score = least_score;
+    PairFacts::Expected expected{question.lag, match({&there, 1})};
+    if (expected.match.segments.empty() && question.closely) {
+      std::vector<double> places = windows_to_look_for(a, most_close_windows);
+      std::erase_if(places, [&](double t) { return t + question.lag < b.from || t + question.lag > b.to; });
+      const auto votes = tools.search.search(a, b, around(p, question.lag), places, close_votes, watch_.stop);
+      expected.match = match(gather(votes, close_candidates));
+    }
+    const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
+    if (read && !watch_.stop.stop_requested()) memory_.keep_expected(p, prospect, expected);
+    return std::move(expected.match);
   }
 
   PairMatch compare_closely(CloseSearch& search, PairMatcher& matcher, std::size_t p, int windows) {

@@ -12,7 +12,10 @@ namespace {
 
 constexpr double around = 12;  // seconds by which either side may have been followed too far
 constexpr double step = 0.5;
-constexpr double near_best = 2.5;   // borders that are as good as the best
+constexpr double near_best = 2.5;   // borders that are as good as the best, were there no luck
+/// By which luck alone makes one of two borders seem the better, times the root of the windows in between: what a
+/// silence of three minutes adds up to in our own simulation is 10.
+constexpr double luck_of_a_window = 0.5;
 constexpr double luck = 2.5;        // evidence that nothing has here and there
 constexpr double one_way = 0.0005;  // seconds: all sound came along one line
 constexpr double narrowest = 0.0003;
@@ -45,9 +48,14 @@ double evidence_on(FineMatcher& matcher, const Sides& sides, double at, const Li
   return std::max(0.0, most - luck);
 }
 
+struct Border {
+  double at = 0;
+  double loose = 0;  ///< seconds to either side that are as good
+};
+
 /// The border between places that lean to the first line and places that lean to the second; the middle of all that
 /// are as good, as in a stretch without sound.
-double best_border(FineMatcher& matcher, const Sides& sides, double from, double to) {
+Border best_border(FineMatcher& matcher, const Sides& sides, double from, double to) {
   const int count = std::max(1, static_cast<int>((to - from) / step) + 1);
   std::vector<double> leanings;
   double score = 0;
@@ -59,10 +67,11 @@ double best_border(FineMatcher& matcher, const Sides& sides, double from, double
   std::vector<double> scores{score};
   for (const double one : leanings) scores.push_back(score += 2 * one);
   const double best = *std::max_element(scores.begin(), scores.end());
-  const auto good = [&](double one) { return one > best - near_best; };
+  const double near = near_best + luck_of_a_window * std::sqrt(static_cast<double>(count));
+  const auto good = [&](double one) { return one > best - near; };
   const auto first = std::find_if(scores.begin(), scores.end(), good) - scores.begin();
   const auto last = scores.rend() - std::find_if(scores.rbegin(), scores.rend(), good) - 1;
-  return from + (static_cast<double>(first + last) / 2 - 0.5) * step;
+  return {from + (static_cast<double>(first + last) / 2 - 0.5) * step, static_cast<double>(last - first) / 2 * step};
 }
 
 }  // namespace
@@ -78,9 +87,10 @@ void narrow_jump(FineMatcher& matcher, const Hearing& a, const Hearing& b, Segme
   const double end = loser_time(before.to, first), begin = loser_time(after.from, second);
   const double low = std::max(loser_time(before.from, first), std::min(end, begin) - around);
   const double high = std::min(loser_time(after.to, second), std::max(end, begin) + around);
-  const double border = best_border(matcher, sides, low, std::max(low, high));
-  before.to = a_lost ? border : border + sides.before(border);
-  after.from = a_lost ? border : border + sides.after(border);
+  const Border border = best_border(matcher, sides, low, std::max(low, high));
+  before.to = a_lost ? border.at : border.at + sides.before(border.at);
+  after.from = a_lost ? border.at : border.at + sides.after(border.at);
+  after.loose = border.loose;
 }
 
 }  // namespace jigtime::sync

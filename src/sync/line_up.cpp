@@ -4,10 +4,13 @@
 
 #include "sync/assemble.h"
 #include "sync/compare.h"
+#include "sync/unheard.h"
 
 namespace jigtime::sync {
 
 namespace {
+
+constexpr int most_unheard = 8;  // losses that only three clips together tell, in one session
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -73,10 +76,19 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     nodes.push_back({static_cast<int>(i), clips[i].camera, 0, to_seconds(clips[i].length)});
     findings.silent.push_back(ears.silent(static_cast<int>(i)));
   }
-  findings.graph = build_graph(nodes, findings.splits, findings.matches);
-  add_ties(ties, findings.graph);
   findings.reference = reference_of(clips, cameras, findings.matches);
-  findings.solved = solve(findings.graph, {cameras, findings.reference});
+  const auto solve_with = [&](const Splits& splits) {
+    Trial trial;
+    trial.graph = build_graph(nodes, splits, findings.matches);
+    add_ties(ties, trial.graph);
+    trial.solved = solve(trial.graph, {cameras, findings.reference});
+    return trial;
+  };
+  Trial now = solve_with(findings.splits);
+  for (int more = 0; more < most_unheard && add_unheard(now, solve_with, findings.splits); ++more)
+    now = solve_with(findings.splits);
+  findings.graph = std::move(now.graph);
+  findings.solved = std::move(now.solved);
   return assemble(clips, cameras, findings);
 }
 

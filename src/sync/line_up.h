@@ -114,7 +114,7 @@ struct Note {
     too_short,          ///< too little sound to prove anything
     silent,             ///< nothing but silence
     no_sound,           ///< the clip has no sound at all
-    dropout,            ///< `length` lost (or doubled, if negative) at clip time `clip_at`
+    dropout,            ///< `length` lost (or doubled, if negative) at clip time `clip_at`, give or take `loose`
     dropout_in_either,  ///< a step between this clip and `other`; which of them lost it cannot be known
     clock_reset,        ///< the camera's clock jumped before this clip
     clock_wrong,        ///< the camera's clock is off by `length`
@@ -125,6 +125,7 @@ struct Note {
   int other = -1;
   ClipTime clip_at{};
   Length length{0};
+  Length loose{0};  ///< of a dropout: nothing was heard so long before and behind that tells where it is
   SessionTime at{};
   SessionTime at_2{};
 };
@@ -154,7 +155,7 @@ struct LineUp {
 /// Both clips must be the very same, sound, features and joins. What comes back garbled is worked out anew.
 class PairMemory {
  public:
-  static constexpr int version = 5;  ///< part of any cache key, beside Features::version
+  static constexpr int version = 6;  ///< part of any cache key, beside Features::version
   virtual ~PairMemory() = default;
   virtual std::optional<std::vector<std::uint8_t>> recall(int clip_a, int clip_b) = 0;
   /// The same pair may be kept more than once: the last one counts. Called one at a time.

@@ -25,8 +25,6 @@ constexpr double least_part_of_gap = 0.35;     // if it explains nearly all of t
 constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
 constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
-// How far a gap's sound is looked for: a camera that drops out is back within minutes.
-constexpr double longest_loss = 180;  // seconds
 constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
 constexpr double widest_apart = 20;  // seconds between windows along a line
@@ -333,7 +331,7 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
   }
 }
 
-std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Candidate> candidates,
+std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Candidate> candidates, Known known,
                                             const std::stop_token& stop) {
   std::vector<Segment> proven;
   std::vector<Candidate> unproven;
@@ -342,21 +340,21 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   for (const Candidate& candidate : candidates) {
     if (candidate.score < least_score || stop.stop_requested()) break;
     const Extent both = overlap_of(pair.a, pair.b, candidate.line);
-    const std::size_t known = proven.size();
+    const std::size_t before = proven.size();
     if (covered <= nearly_all * both.length() || candidate.score >= rival_score * best_score) {
-      for (Segment& segment : follow_candidate(pair, candidate, both, Known::nothing)) {
+      for (Segment& segment : follow_candidate(pair, candidate, both, known)) {
         covered += segment.to - segment.from;
         proven.push_back(std::move(segment));
       }
     }
-    if (proven.size() == known) unproven.push_back(candidate);
+    if (proven.size() == before) unproven.push_back(candidate);
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < usual_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
   part_all(proven);
   // What is found in a gap leaves smaller ones.
-  for (std::size_t known = 0; proven.size() > known && !stop.stop_requested();) {
-    known = proven.size();
+  for (std::size_t before = 0; proven.size() > before && !stop.stop_requested();) {
+    before = proven.size();
     for (const Candidate& candidate : unproven) {
       if (!stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
     }
@@ -367,11 +365,12 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
 }
 
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
-                             const std::stop_token& stop) {
+                             const std::stop_token& stop, Known known) {
   PairMatch match;
-  Settled settled = settle(prove_all({a, b}, candidates, stop));
+  Settled settled = settle(prove_all({a, b}, candidates, known, stop));
   const auto& pieces = settled.pieces;
-  if (!explains_enough(pieces) || goes_on_unmatched(pieces) || goes_on_alone(pieces)) return match;
+  if (!explains_enough(pieces)) return match;
+  if (known == Known::nothing && (goes_on_unmatched(pieces) || goes_on_alone(pieces))) return match;
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
   match.segments = std::move(settled.pieces);

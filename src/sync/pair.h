@@ -28,13 +28,14 @@ struct PairMatch {
 /// One object for each thread.
 class PairMatcher {
  public:
-  /// Where else the two clips are proven to have heard the same.
+  /// Where else the two clips are proven to have heard the same, or by which other clips to have run together.
   enum class Known { nothing, elsewhere };
 
   PairMatcher();
-  /// Every step for one pair. `candidates` come best first.
+  /// Every step for one pair. `candidates` come best first. What sounds alike on another day is refused, unless it is
+  /// known that the two ran together.
   PairMatch match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
-                  const std::stop_token& stop);
+                  const std::stop_token& stop, Known known = Known::nothing);
 
  private:
   struct Pair {
@@ -53,7 +54,8 @@ class PairMatcher {
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
   void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
   /// All that the windows bear out, at whichever candidate.
-  std::vector<Segment> prove_all(const Pair& pair, std::span<const Candidate> candidates, const std::stop_token& stop);
+  std::vector<Segment> prove_all(const Pair& pair, std::span<const Candidate> candidates, Known known,
+                                 const std::stop_token& stop);
   /// Where both heard much that no line explains, the sound itself is asked. Adds what it finds.
   void search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop);
   /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen

@@ -89,6 +89,7 @@ void go(Way& way, Facts& facts) {
       way(segment.coarse);
       way(segment.within);
       way(segment.doubt);
+      way(segment.loose);
       way(segment.explained);
       way(segment.audible);
     }
@@ -116,9 +117,11 @@ void go(Way& way, Facts& facts) {
   way(facts.closer->windows);
   candidates(facts.closer->candidates);
   whole_match(facts.closer->match);
+  way(facts.expected->lag);
+  whole_match(facts.expected->match);
 }
 
-constexpr std::uint8_t has_match = 1, has_closer = 2;
+constexpr std::uint8_t has_match = 1, has_closer = 2, has_expected = 4;
 
 bool observed(const PairMatch& match) {
   const auto bare = [](const Segment& segment) { return segment.observations.empty(); };
@@ -131,10 +134,12 @@ bool observed(const PairMatch& match) {
 std::vector<std::uint8_t> packed(const PairFacts& facts) {
   Packer packer;
   packer(PairMemory::version);
-  packer(static_cast<std::uint8_t>((facts.match ? has_match : 0) | (facts.closer ? has_closer : 0)));
+  packer(static_cast<std::uint8_t>((facts.match ? has_match : 0) | (facts.closer ? has_closer : 0) |
+                                   (facts.expected ? has_expected : 0)));
   PairFacts whole = facts;
   if (!whole.match) whole.match.emplace();
   if (!whole.closer) whole.closer.emplace();
+  if (!whole.expected) whole.expected.emplace();
   go(packer, whole);
   return packer.take();
 }
@@ -145,18 +150,21 @@ std::optional<PairFacts> unpacked(std::span<const std::uint8_t> bytes) {
   std::uint8_t has = 0;
   unpacker(version);
   unpacker(has);
-  if (version != PairMemory::version || has > (has_match | has_closer)) return std::nullopt;
+  if (version != PairMemory::version || has > (has_match | has_closer | has_expected)) return std::nullopt;
   PairFacts facts;
   facts.match.emplace();
   facts.closer.emplace();
+  facts.expected.emplace();
   go(unpacker, facts);
   if (!unpacker.whole()) return std::nullopt;
   for (const int index : facts.compared) {
     if (index < 0 || index >= static_cast<int>(facts.candidates.size())) return std::nullopt;
   }
-  if (!observed(*facts.match) || !observed(facts.closer->match)) return std::nullopt;
+  if (!observed(*facts.match) || !observed(facts.closer->match) || !observed(facts.expected->match))
+    return std::nullopt;
   if ((has & has_match) == 0) facts.match.reset();
   if ((has & has_closer) == 0) facts.closer.reset();
+  if ((has & has_expected) == 0) facts.expected.reset();
   return facts;
 }
 

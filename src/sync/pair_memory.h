@@ -24,6 +24,12 @@ struct PairFacts {
     PairMatch match{};
   };
   std::optional<Closer> closer{};
+  /// At the lag that other pairs put it at, where nothing else was proven.
+  struct Expected {
+    double lag = 0;
+    PairMatch match{};
+  };
+  std::optional<Expected> expected{};
 };
 
 std::vector<std::uint8_t> packed(const PairFacts& facts);

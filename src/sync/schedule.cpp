@@ -58,6 +58,12 @@ std::optional<Schedule::Relation> Schedule::relation(int a, int b) const {
   return relation;
 }
 
+std::optional<double> Schedule::expected_lag(int a, int b) const {
+  const auto known = relation(a, b);
+  if (!known || known->overlap <= known->slack + surely_shared) return std::nullopt;
+  return known->lag;
+}
+
 std::vector<int> Schedule::worth_comparing(const Prospect& prospect, const Relation& relation) const {
   const bool apart = relation.overlap < -relation.slack;
   const bool together = relation.overlap > relation.slack + surely_shared;

@@ -29,6 +29,7 @@ struct Segment {
   double proof = 0;   ///< of all windows together: how far their sum stands out of what luck gives
   double coarse = 0;  ///< of the coarse search
   double doubt = 0;   ///< seconds by which all of it may be off: of a line beside it nearly as much speaks
+  double loose = 0;   ///< seconds by which the jump to it from the segment before may lie earlier or later
   // Of all that both clips heard along its line, beyond what their noise does by itself:
   double within = 0;                ///< what lies between `from` and `to`
   double explained = 0;             ///< what bears the line out

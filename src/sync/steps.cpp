@@ -38,7 +38,7 @@ void add_jumps(const PairMatch& match, Words& words) {
     const auto add = [&](int loser, const auto& time, int other, const auto& other_time) {
       words[static_cast<std::size_t>(loser)].push_back(
           {{(time(before, before.to) + time(after, after.from)) / 2, std::abs(jump), 1, time(before, earliest),
-            time(after, latest)},
+            time(after, latest), after.loose},
            &match,
            time(match.segments.front(), match.segments.front().from),
            time(match.segments.back(), match.segments.back().to),
@@ -128,6 +128,15 @@ std::vector<Split> agreed(std::vector<Word> words) {
   return splits;
 }
 
+/// The stretch in which a loss may lie: what both leave open, or all between two that exclude each other.
+void narrow(Split& split, const Split& other) {
+  double from = std::max(split.at - split.loose, other.at - other.loose);
+  double to = std::min(split.at + split.loose, other.at + other.loose);
+  if (from > to) std::swap(from, to);
+  split.loose = (to - from) / 2;
+  split.at = from + split.loose;
+}
+
 std::vector<Split> merged(std::vector<Split> splits) {
   std::sort(splits.begin(), splits.end(), [](const Split& a, const Split& b) { return a.at < b.at; });
   std::vector<Split> kept;
@@ -135,7 +144,7 @@ std::vector<Split> merged(std::vector<Split> splits) {
     Split* const last = kept.empty() ? nullptr : &kept.back();
     if (last != nullptr && same_loss(*last, split)) {
       const int pairs = last->pairs + 1;
-      last->at += (split.at - last->at) / pairs;
+      narrow(*last, split);
       last->seconds += (split.seconds - last->seconds) / pairs;
       last->pairs = pairs;
       last->earliest = std::max(last->earliest, split.earliest);
@@ -144,6 +153,10 @@ std::vector<Split> merged(std::vector<Split> splits) {
     } else {
       kept.push_back(split);
     }
+  }
+  for (Split& split : kept) {
+    const Split heard{(split.earliest + split.latest) / 2, 0, 0, 0, 0, (split.latest - split.earliest) / 2};
+    if (split.earliest < split.latest) narrow(split, heard);
   }
   return kept;
 }

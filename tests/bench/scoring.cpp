@@ -26,7 +26,13 @@ constexpr double smallest_step_s = 0.02;
 struct Step {
   double clip_at_s = 0;
   double length_s = 0;
+  // Between these it may lie by the pieces' own doubt; both are clip_at_s where it is sure.
+  double earliest_s = 0;
+  double latest_s = 0;
 };
+
+/// Whether the piece says that the step beside it may lie in it.
+bool doubts(const Piece& piece, double length_s) { return to_seconds(piece.sigma) > 0.4 * std::abs(length_s); }
 
 std::vector<Step> steps_of(const sync::ClipResult& clip) {
   std::vector<Step> steps;
@@ -36,7 +42,9 @@ std::vector<Step> steps_of(const sync::ClipResult& clip) {
     // What the clip's own time skips between the pieces is no loss.
     const Length skipped = after.session_start - before.to_session(after.clip_from);
     if (std::abs(to_seconds(skipped)) < smallest_step_s) continue;
-    steps.push_back({to_seconds(after.clip_from), to_seconds(skipped)});
+    const double at = to_seconds(after.clip_from), length = to_seconds(skipped);
+    steps.push_back({at, length, doubts(before, length) ? to_seconds(before.clip_from) : at,
+                     doubts(after, length) ? to_seconds(after.clip_to) : at});
   }
   return steps;
 }
@@ -233,9 +241,9 @@ class Scorer {
                        double sign) const {
     const auto [from, to] = doubtful(i, lost);
     for (const Step& step : steps) {
-      const double at = true_time_of(k, step.clip_at_s);
+      const double earliest = true_time_of(k, step.earliest_s), latest = true_time_of(k, step.latest_s);
       const bool long_enough = std::abs(sign * step.length_s - lost.length_s) < 0.02 + 0.02 * lost.length_s;
-      if (long_enough && at > from - 10 && at < to + 10) return &step;
+      if (long_enough && latest > from - 10 && earliest < to + 10) return &step;
     }
     return nullptr;
   }

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "base/piece.h"
 #include "sync/shop.h"
 
 using namespace jigtime;
@@ -88,6 +89,35 @@ TEST_CASE("the session begins with its earliest clip, and each clip says who bea
   CHECK(line_up.clips[0].evidence[0].with == b);
   CHECK(line_up.clips[0].evidence[0].windows == 12);
   CHECK(line_up.clips[0].evidence[0].agreed == 9);
+}
+
+TEST_CASE("where nothing tells on which side a loss is, the pieces around it say so, and only there") {
+  for (const double loose : {1.0, 12.0}) {
+    Scene scene;
+    const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 0);
+    scene.join(a, b);
+    // b's half after its loss is a node of its own.
+    scene.findings.graph.nodes[1].to = 25;
+    scene.findings.graph.nodes.push_back({b, 1, 25, 60});
+    scene.findings.solved.places.push_back({25 + 8.0, 0, 0.001});
+    scene.findings.solved.component.push_back(0);
+    scene.findings.graph.links.push_back({1, 8, 0.01});
+    scene.findings.splits[1].push_back({25, 8, 1, 13, 37, loose});
+    const ClipResult clip = scene.run(2).clips[1];
+    REQUIRE(!clip.notes.empty());
+    CHECK(clip.notes.front().kind == Note::Kind::dropout);
+    CHECK(to_seconds(clip.notes.front().loose) == doctest::Approx(loose > 2 ? loose : 0));
+    const auto at = [&](double t) { return piece_at(clip.pieces, ClipTime{from_seconds(t)}); };
+    for (const double t : {1.0, 12.9, 24.9, 25.1, 36.9, 37.1, 59.0}) {
+      CAPTURE(t);
+      REQUIRE(at(t) != nullptr);
+      CHECK(to_seconds(at(t)->to_session(ClipTime{from_seconds(t)}).time_since_epoch()) ==
+            doctest::Approx(t < 25 ? t : t + 8));
+      const bool doubtful = loose > 2 && std::abs(t - 25) < loose;
+      CHECK(to_seconds(at(t)->sigma) == doctest::Approx(doubtful ? 4 : 0.001).epsilon(0.01));
+    }
+    CHECK(clip.pieces.size() == (loose > 2 ? 4 : 2));
+  }
 }
 
 TEST_CASE("an edge that was dropped bears nothing out") {

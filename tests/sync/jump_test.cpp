@@ -59,6 +59,7 @@ TEST_CASE("a jump known to twenty seconds is placed to within one, whichever cli
       // Where a lost nothing it goes on through what b lost.
       CHECK(std::abs(jumped.second.from - jumped.truth - (a_lost ? 0 : lost)) < 1);
       CHECK(jumped.second.from >= jumped.first.to - 1e-9);
+      CHECK(jumped.second.loose <= 1);
     }
   }
 }
@@ -72,4 +73,5 @@ TEST_CASE("in silence the middle of what is left open is taken") {
   narrow_jump(matcher, a, b, first, second);
   CHECK(std::abs(first.to - 30) < 1.5);
   CHECK(first.to == second.from);
+  CHECK(second.loose > 9);  // from 20 to 40, and a window on either side
 }

@@ -84,6 +84,23 @@ TEST_CASE("two clips known to lie together are compared everywhere when no candi
   CHECK(jobs[0].candidates == std::vector<int>{0, 1});
 }
 
+TEST_CASE("two clips that others prove to run together are expected at the lag between them, and no others") {
+  const std::vector<Prospect> prospects = two_and_two(50, {});
+  Schedule schedule{{300, 300, 900, 900}, prospects};
+  CHECK(!schedule.expected_lag(0, 1));
+  schedule.learn(proven(0, 2, 0, 30));
+  schedule.learn(proven(1, 2, 50, 30));
+  const auto lag = schedule.expected_lag(0, 1);
+  REQUIRE(lag.has_value());
+  CHECK(*lag == doctest::Approx(-50));
+  CHECK(schedule.expected_lag(1, 0) == doctest::Approx(50));
+  CHECK(!schedule.expected_lag(0, 3));
+  Schedule apart{{60, 60, 900, 900}, prospects};  // one ends ten seconds after the other began, give or take some
+  apart.learn(proven(0, 2, 0, 30));
+  apart.learn(proven(1, 2, 50, 30));
+  CHECK(!apart.expected_lag(0, 1));
+}
+
 TEST_CASE("what is proven weakly teaches nothing") {
   std::vector<Prospect> prospects;
   for (int i = 1; i < 6; ++i) prospects.push_back({0, i, {candidate(-10.0 * i, 20)}});

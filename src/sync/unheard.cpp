@@ -1,0 +1,156 @@
+#include "sync/unheard.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <set>
+
+#include "signal/statistics.h"
+#include "sync/close_search.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr double well_proven = 9;      // of a pair on whose word alone a clip is parted
+constexpr double long_enough = 20;     // seconds over which it must have heard something
+constexpr double least_unheard = 0.1;  // seconds: less may be a blow beside the true line
+constexpr double shared = 3;           // seconds: half a window on either side of a loss
+constexpr int most_places = 40;        // to be tried for one pair
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+struct Loss {
+  int clip = 0;
+  Split split;
+};
+
+/// What one edge heard of a clip, in its seconds.
+struct Stretch {
+  double from = 0;
+  double to = 0;
+};
+
+class Search {
+ public:
+  Search(const Trial& now, const SolveWith& solve_with, const Splits& splits)
+      : now_{now}, solve_with_{solve_with}, splits_{splits} {}
+
+  /// The loss that makes the edge fit, if it can only be in one clip.
+  std::optional<Loss> loss_for(const Edge& edge) const {
+    const double lost = std::abs(off(edge));
+    if (!worth_a_loss(edge) || lost < least_unheard || lost > longest_loss) return std::nullopt;
+    std::optional<Loss> found;
+    int tried = 0;
+    for (const int clip : clips_near(edge)) {
+      for (const Stretch& gap : gaps_of(clip)) {
+        if (++tried > most_places) return std::nullopt;
+        const Loss loss = loss_in(clip, gap, lost);
+        if (!fits(loss)) continue;
+        if (found && found->clip != clip) return std::nullopt;
+        found = found ? loss_in(clip, {found->split.earliest, loss.split.latest}, lost) : loss;
+      }
+    }
+    return found;
+  }
+
+ private:
+  static bool worth_a_loss(const Edge& edge) {
+    const auto& heard = edge.observations;
+    return edge.match >= 0 && edge.strength >= well_proven && !heard.empty() &&
+           heard.back().at - heard.front().at >= long_enough;
+  }
+
+  double session(int node, double t) const {
+    const Solved::Place& place = now_.solved.places[at(node)];
+    return place.start + (t - now_.graph.nodes[at(node)].from) * (1 + place.rate);
+  }
+
+  /// Session seconds by which a's sounds lie behind b's.
+  double off(const Edge& edge) const {
+    std::vector<double> all{0};
+    if (!edge.observations.empty()) all.clear();
+    for (const Observation& one : edge.observations)
+      all.push_back(session(edge.a, one.at) - session(edge.b, one.at + one.lag));
+    return signal::median(std::move(all));
+  }
+
+  int clip_of(int node) const { return now_.graph.nodes[at(node)].clip; }
+
+  /// The edge's two clips, and those that share sound with either.
+  std::set<int> clips_near(const Edge& edge) const {
+    std::set<int> near{clip_of(edge.a), clip_of(edge.b)};
+    const std::set<int> both = near;
+    for (const Edge& other : now_.graph.edges) {
+      if (both.contains(clip_of(other.a)) || both.contains(clip_of(other.b)))
+        near.insert({clip_of(other.a), clip_of(other.b)});
+    }
+    return near;
+  }
+
+  /// Where of all that its edges heard of the clip one ends before the next begins.
+  std::vector<Stretch> gaps_of(int clip) const {
+    std::vector<Stretch> heard;
+    for (const Edge& edge : now_.graph.edges) {
+      if (edge.observations.empty()) continue;
+      const Observation& first = edge.observations.front();
+      const Observation& last = edge.observations.back();
+      if (clip_of(edge.a) == clip) heard.push_back({first.at, last.at});
+      if (clip_of(edge.b) == clip) heard.push_back({first.at + first.lag, last.at + last.lag});
+    }
+    std::sort(heard.begin(), heard.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+    std::vector<Stretch> gaps;
+    double to = 1e18;
+    for (const Stretch& one : heard) {
+      if (one.from > to - shared) gaps.push_back({std::min(to, one.from), std::max(to, one.from)});
+      to = to > 1e17 ? one.to : std::max(to, one.to);
+    }
+    return gaps;
+  }
+
+  static Loss loss_in(int clip, const Stretch& gap, double lost) {
+    return {clip, {(gap.from + gap.to) / 2, lost, 1, gap.from, gap.to, (gap.to - gap.from) / 2}};
+  }
+
+  bool fits(const Loss& loss) const {
+    const auto left_out = [](const Solved& solved) {
+      return std::count(solved.dropped.begin(), solved.dropped.end(), true);
+    };
+    Splits splits = splits_;
+    add(loss, splits);
+    return left_out(solve_with_(splits).solved) < left_out(now_.solved);
+  }
+
+ public:
+  static void add(const Loss& loss, Splits& splits) {
+    std::vector<Split>& of_clip = splits[at(loss.clip)];
+    const auto later = [&](const Split& one) { return one.at > loss.split.at; };
+    of_clip.insert(std::find_if(of_clip.begin(), of_clip.end(), later), loss.split);
+  }
+
+ private:
+  const Trial& now_;
+  const SolveWith& solve_with_;
+  const Splits& splits_;
+};
+
+}  // namespace
+
+bool add_unheard(const Trial& now, const SolveWith& solve_with, Splits& splits) {
+  std::vector<const Edge*> left_out;
+  for (std::size_t i = 0; i < now.graph.edges.size(); ++i) {
+    if (now.solved.dropped[i]) left_out.push_back(&now.graph.edges[i]);
+  }
+  std::stable_sort(left_out.begin(), left_out.end(),
+                   [](const Edge* a, const Edge* b) { return a->strength > b->strength; });
+  const Search search{now, solve_with, splits};
+  for (const Edge* edge : left_out) {
+    const auto loss = search.loss_for(*edge);
+    if (!loss) continue;
+    Search::add(*loss, splits);
+    return true;
+  }
+  return false;
+}
+
+}  // namespace jigtime::sync
