@@ -37,8 +37,7 @@ void say_begin(const journal::Placement& placement, Sentences& to) {
 }
 
 void say_doubt(const journal::Placement& placement, Sentences& to) {
-  Length sigma{0};
-  for (const Piece& piece : placement.pieces) sigma = std::max(sigma, piece.sigma);
+  const Length sigma = usual_sigma(placement.pieces);
   to.push_back("It may be off by about " + error_words(sigma) + ", and hardly ever by more than " +
                error_words(2 * sigma) + ".");
 }

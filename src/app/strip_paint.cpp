@@ -64,14 +64,16 @@ class Painter {
     const ImU32 colour = colour_of(one);
     draw_.AddRectFilled(from, to, with_alpha(colour, 0.28F));
     sound(box, one, from, to, colour);
-    if (one.look == ItemLook::by_sound) {
+    if (one.vague) {
+      dashed_frame(draw_, from, to, colour, em(0.3F));
+    } else if (one.look == ItemLook::by_sound) {
       draw_.AddRect(from, to, colour);
     } else {
       dashed_frame(draw_, from, to, colour, em(one.look == ItemLook::by_clock ? 0.3F : 0.7F));
     }
     if (one.weak) whiskers(one, from, to);
     if (model_.bench.clip == one.id) draw_.AddRect(from, to, palette().text, 0, 0, 3);
-    const std::string words = one.weak ? say(Word::weak_label, {report::sigma_words(one.doubt), one.label}) : one.label;
+    const std::string words = one.weak || one.vague ? say(Word::weak_label, {report::sigma_words(one.doubt), one.label}) : one.label;
     label(words, from, to, palette().text, Backing::dark);
   }
 

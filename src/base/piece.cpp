@@ -1,5 +1,8 @@
 #include "base/piece.h"
 
+#include <algorithm>
+#include <vector>
+
 namespace jigtime {
 
 SessionTime Piece::to_session(ClipTime t) const {
@@ -25,6 +28,18 @@ const Piece* piece_at(std::span<const Piece> pieces, ClipTime t) {
     if (t >= piece.clip_from && t <= piece.clip_to) found = &piece;
   }
   return found;
+}
+
+Length usual_sigma(std::span<const Piece> pieces) {
+  std::vector<Piece> by_sigma{pieces.begin(), pieces.end()};
+  std::sort(by_sigma.begin(), by_sigma.end(), [](const Piece& a, const Piece& b) { return a.sigma < b.sigma; });
+  Length all{0}, so_far{0};
+  for (const Piece& piece : by_sigma) all += piece.clip_to - piece.clip_from;
+  for (const Piece& piece : by_sigma) {
+    so_far += piece.clip_to - piece.clip_from;
+    if (2 * so_far >= all) return piece.sigma;
+  }
+  return Length{0};
 }
 
 }  // namespace jigtime

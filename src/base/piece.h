@@ -33,4 +33,8 @@ const Piece* piece_at(std::span<const Piece> pieces, SessionTime t);
 /// The piece that holds clip time t; at a border the later one; nothing outside.
 const Piece* piece_at(std::span<const Piece> pieces, ClipTime t);
 
+/// The standard error that holds for most of the time of the pieces: a stretch in doubt, around a loss of which nobody
+/// heard where it lies, does not stand for the whole. Zero for none.
+Length usual_sigma(std::span<const Piece> pieces);
+
 }  // namespace jigtime

@@ -68,7 +68,7 @@ void say_clip(Terminal& terminal, const journal::SessionRecord& record, const jo
             (placement->basis == journal::Basis::audio    ? "sound"
              : placement->basis == journal::Basis::manual ? "hand"
                                                           : "clock") +
-            " " + doubt_text(placement->pieces.front().sigma);
+            " " + doubt_text(usual_sigma(placement->pieces));
   }
   terminal.say(line);
   for (const std::string& note : clip.notes) terminal.say("      " + shown(note));

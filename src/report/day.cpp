@@ -47,6 +47,9 @@ std::string evidence_words(const journal::SessionRecord& record, std::vector<jou
   return words.empty() ? "" : "Sound in common: " + listed(words) + ".";
 }
 
+/// Times the usual standard error from which a piece is shown as in doubt by itself.
+constexpr int vague_from = 4;
+
 /// Nothing when no piece has any length on the session clock.
 std::optional<ClipBar> bar_of(const journal::SessionRecord& record, const Clip& clip, const Placement& placement) {
   ClipBar bar;
@@ -54,9 +57,12 @@ std::optional<ClipBar> bar_of(const journal::SessionRecord& record, const Clip& 
   bar.name = one_line(clip.name());
   bar.files = file_names(clip);
   bar.basis = placement.basis;
+  bar.sigma = usual_sigma(placement.pieces);
   for (const Piece& piece : placement.pieces) {
-    if (const auto range = SessionRange::make(piece.session_start, piece.session_end())) bar.pieces.push_back(*range);
-    bar.sigma = std::max(bar.sigma, piece.sigma);
+    const auto range = SessionRange::make(piece.session_start, piece.session_end());
+    if (!range) continue;
+    bar.pieces.push_back(*range);
+    if (piece.sigma > std::max(picture_of(clip), vague_from * bar.sigma)) bar.vague.push_back({*range, piece.sigma});
   }
   if (bar.pieces.empty() || bar.basis == journal::Basis::none) return std::nullopt;
   std::sort(bar.pieces.begin(), bar.pieces.end());

@@ -20,7 +20,13 @@ struct ClipBar {
   std::vector<std::string> files;  ///< every part's name
   journal::Basis basis = journal::Basis::none;
   std::vector<SessionRange> pieces;  ///< in time; at least one
-  Length sigma{0};                   ///< the largest of its pieces
+  Length sigma{0};                   ///< what holds for most of it
+  /// Of the pieces those in which it may be off by much more than in the others, and by how much.
+  struct Vague {
+    SessionRange range;
+    Length sigma{0};
+  };
+  std::vector<Vague> vague{};
   Doubt doubt = Doubt::small;
   std::vector<std::string> notes;  ///< of the clip, then of its placement, then what its evidence is
   int row = 0;                     ///< within the lane; more than one row only where clips overlap

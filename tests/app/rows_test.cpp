@@ -2,6 +2,9 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <vector>
+
 using namespace jigtime;
 using namespace jigtime::app;
 using namespace std::chrono_literals;
@@ -58,6 +61,27 @@ struct Sample {
 };
 
 }  // namespace
+
+TEST_CASE("a stretch of a clip that is less sure than the rest says so, and only that") {
+  Sample sample;
+  auto& pieces = sample.record.placements[0].pieces;
+  pieces = {{ClipTime{}, ClipTime{20s}, at(0s), 0, 400us},
+            {ClipTime{20s}, ClipTime{30s}, at(20s), 0, 2s},
+            {ClipTime{30s}, ClipTime{60s}, at(34s), 0, 400us}};
+  const StripRows rows = sample.rows();
+  const auto camera =
+      std::find_if(rows.rows.begin(), rows.rows.end(), [](const StripRow& row) { return row.kind == RowKind::camera; });
+  REQUIRE(camera != rows.rows.end());
+  std::vector<bool> vague;
+  for (const StripItem& item : camera->items) {
+    if (item.kind != ItemKind::clip || item.id != 21) continue;
+    vague.push_back(item.vague);
+    CHECK(!item.weak);
+    CHECK((item.about.find("less sure, ± 2 s") != std::string::npos) == item.vague);
+    CHECK(item.about.find("± 0.4 ms") != std::string::npos);
+  }
+  CHECK(vague == std::vector{false, true, false});
+}
 
 TEST_CASE("marks, cameras, people and what was heard each have their row, with the record's own ids") {
   const StripRows rows = Sample{}.rows();

@@ -22,6 +22,16 @@ TEST_CASE("a piece maps there and back within one nanosecond, for rates up to 10
   }
 }
 
+TEST_CASE("the usual standard error is the one that most of the time has") {
+  const auto piece = [](Length from, Length to, Length sigma) {
+    return Piece{ClipTime{from}, ClipTime{to}, SessionTime{from}, 0, sigma};
+  };
+  CHECK(usual_sigma({}) == 0ns);
+  CHECK(usual_sigma(std::vector{piece(0s, 10s, 3ms)}) == 3ms);
+  CHECK(usual_sigma(std::vector{piece(0s, 40s, 2ms), piece(40s, 70s, 4s), piece(70s, 100s, 1ms)}) == 2ms);
+  CHECK(usual_sigma(std::vector{piece(0s, 10s, 2ms), piece(10s, 90s, 4s), piece(90s, 100s, 2ms)}) == 4s);
+}
+
 TEST_CASE("a rate of +100 ppm makes an hour 360 ms longer on the session clock") {
   const Piece piece{ClipTime{}, ClipTime{1h}, SessionTime{5s}, 100'000, 0ns};
   CHECK(piece.to_session(ClipTime{1h}) == SessionTime{5s + 1h + 360ms});

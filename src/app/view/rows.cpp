@@ -48,6 +48,12 @@ void add_clip(StripRow& row, const report::ClipBar& clip) {
     item.sub_row = clip.row;
     item.weak = weak;
     if (weak) item.doubt = clip.sigma;
+    for (const report::ClipBar::Vague& vague : clip.vague) {
+      if (weak || vague.range != piece) continue;
+      item.vague = true;
+      item.doubt = vague.sigma;
+      item.about = say(Word::clip_vague, {report::sigma_words(vague.sigma)}) + "\n" + item.about;
+    }
     row.items.push_back(std::move(item));
   }
   row.sub_rows = std::max(row.sub_rows, clip.row + 1);

@@ -26,6 +26,7 @@ struct StripItem {
   int sub_row = 0;      ///< within the row
   Length doubt{0};      ///< standard error of a clip's place, where it is worth showing; else zero
   bool weak = false;    ///< its place rests on little: says so, in words, on click
+  bool vague = false;   ///< a stretch of a clip that is less sure than the rest of it
   int tone = 0;         ///< which of the work colours; the same task has the same one
 };
 

@@ -145,6 +145,7 @@
   X(lane_empty, "no clip placed") \
   X(clip_placed, "Placed {0}, {1}") \
   X(clip_doubt, "Its place is in doubt:") \
+  X(clip_vague, "Here its place is less sure, {0}: a loss lies in this stretch, and nothing was heard that tells where.") \
   X(weak_label, "? {0}  {1}") \
   X(weak_do, "To correct it, drag the clip along its lane until the pictures agree; Ctrl+Z takes it back. Or line up again under Sessions.") \
   X(drag_weak, "Drag it to put it right.") \
