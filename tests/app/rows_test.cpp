@@ -77,8 +77,8 @@ TEST_CASE("a stretch of a clip that is less sure than the rest says so, and only
     if (item.kind != ItemKind::clip || item.id != 21) continue;
     vague.push_back(item.vague);
     CHECK(!item.weak);
-    CHECK((item.about.find("less sure, ± 2 s") != std::string::npos) == item.vague);
-    CHECK(item.about.find("± 0.4 ms") != std::string::npos);
+    CHECK((item.about.find("less sure, ± 2.0 s") != std::string::npos) == item.vague);
+    CHECK(item.about.find("± 0.40 ms") != std::string::npos);
   }
   CHECK(vague == std::vector{false, true, false});
 }
