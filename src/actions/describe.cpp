@@ -29,7 +29,7 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
         return spoken(note.length) + " are missing somewhere between " +
                to_clock_text((note.clip_at - note.loose).time_since_epoch()) + " and " +
                to_clock_text((note.clip_at + note.loose).time_since_epoch()) +
-               " into the clip: nothing was heard in between that tells where.";
+               " into the clip: nothing was heard in between that tells where, so that stretch may be off by as much.";
       }
       return spoken(note.length) + " are missing at " + to_clock_text(note.clip_at.time_since_epoch()) +
              " into the clip.";
