@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "signal/statistics.h"
+#include "sync/hearable.h"
 #include "sync/observe.h"
 
 namespace jigtime::sync {
@@ -30,6 +31,7 @@ constexpr double least_usual = 10;  // units of Frames::activity: less is mostly
 /// Windows beyond the match that one clip hears loudly and the other does not agree to, for each that agreed. Own
 /// simulation: one true pair in a hundred has as many, and songs of two days have them where little else is heard.
 constexpr double most_alone = 0.6;
+constexpr double least_hole = 10;  // seconds between two segments beyond what was lost there
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
@@ -38,6 +40,23 @@ constexpr int one_shop_cells = 6;                     // to either side, beyond 
 /// Evidence in all windows by which a line must lead those a blow beside it. Own simulation: of the lines that lead by
 /// less one in five is wrong.
 constexpr double clear_lead = 12;
+
+/// Of a's seconds those of which the segments tell: their own, and between two of them what b lost. Where a lost time
+/// one goes on where the other ends; a hole there must be a silence.
+std::vector<Extent> told_for(const std::vector<Segment>& segments) {
+  std::vector<Extent> told;
+  for (std::size_t i = 0; i < segments.size(); ++i) {
+    told.push_back({segments[i].from, segments[i].to});
+    if (i == 0) continue;
+    const Segment& before = segments[i - 1];
+    const Segment& after = segments[i];
+    const double middle = (before.to + after.from) / 2;
+    const double lost_by_b = std::max(0.0, before.fit.line(middle) - after.fit.line(middle));
+    const double hole = after.from - before.to;
+    if (hole <= lost_by_b + least_hole) told.push_back({before.to, after.from});
+  }
+  return told;
+}
 
 }  // namespace
 
@@ -231,11 +250,9 @@ bool goes_on_unmatched(const std::vector<Segment>& segments) {
 
 bool goes_on_alone(const std::vector<Segment>& segments) {
   const Segment& main = strongest(segments);
-  double first = main.from, last = main.to;
+  const std::vector<Extent> told = told_for(segments);
   int agreed = 0;
   for (const Segment& segment : segments) {
-    first = std::min(first, segment.from);
-    last = std::max(last, segment.to);
     for (const Glimpse& one : segment.glimpses) {
       agreed += one.agrees && one.at >= segment.from && one.at <= segment.to ? 1 : 0;
     }
@@ -251,7 +268,9 @@ bool goes_on_alone(const std::vector<Segment>& segments) {
   if (std::min(usual_a, usual_b) < least_usual) return false;
   const auto alone = [&](const Glimpse& one) {
     const bool loud = 2 * one.in_a >= usual_a || 2 * one.in_b >= usual_b;
-    return loud && !one.agrees && (one.at < first || one.at > last);
+    return loud && !one.agrees && std::none_of(told.begin(), told.end(), [&](const Extent& stretch) {
+             return one.at >= stretch.from && one.at <= stretch.to;
+           });
   };
   return static_cast<double>(std::count_if(main.glimpses.begin(), main.glimpses.end(), alone)) >= most_alone * agreed;
 }

@@ -139,3 +139,29 @@ TEST_CASE("work that one clip alone hears beside what fits speaks against it, as
   CHECK_FALSE(goes_on_alone(match(10, 30, 14, 14)));
   CHECK_FALSE(goes_on_alone(match(10, 30, 8, 1, 8)));  // all of it is little more than noise
 }
+
+TEST_CASE("a hole between two segments that a went through hearing loudly is no loss; one that b lost is") {
+  // Five windows agree on either side of a hole of a minute, in which a goes on as loud.
+  const auto two = [](double jump, double in_hole) {
+    Segment before, after;
+    before.proof = 40;
+    before.from = 0;
+    before.to = 20;
+    after.from = 85;
+    after.to = 105;
+    before.fit.line = {0, 3, 0};
+    after.fit.line = {0, 3 + jump, 0};
+    for (int i = 0; i < 22; ++i) {
+      const double t = 5.0 * i;
+      const bool early = t <= before.to, late = t >= after.from;
+      const double loud = early || late ? 30 : in_hole;
+      before.glimpses.push_back({t, loud, early, early, loud, loud});
+      after.glimpses.push_back({t, loud, late, late, loud, loud});
+    }
+    return std::vector{before, after};
+  };
+  CHECK_FALSE(goes_on_alone(two(-60, 30)));
+  CHECK(goes_on_alone(two(-2, 30)));
+  CHECK(goes_on_alone(two(60, 30)));
+  CHECK_FALSE(goes_on_alone(two(60, 1)));
+}
