@@ -22,10 +22,10 @@ constexpr float soft_energy = 150.0f * 16 * 16;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-void copy_stretch(std::span<const float> from, int first, int count, signal::Samples& to) {
+void copy_stretch(std::span<const std::int16_t> from, int first, int count, signal::Samples& to) {
   std::fill(to.begin(), to.end(), 0.0f);
   const int begin = std::max(0, first), end = std::min(static_cast<int>(from.size()), first + count);
-  for (int i = begin; i < end; ++i) to[at(i - first)] = from[at(i)];
+  for (int i = begin; i < end; ++i) to[at(i - first)] = static_cast<float>(from[at(i)]) / value_steps;
 }
 
 void copy_pooled(std::span<const float> from, int first, int count, signal::Samples& to) {

@@ -12,6 +12,7 @@ constexpr int spread_frames = 400;  // 8 s to either side
 /// Spread of a band in which nothing but noise is heard, in nats: what is quieter does not count more.
 constexpr double least_spread = 0.12;
 constexpr float most = 4;
+constexpr float least = -60;  // what falls further says no more
 /// Square nats over all bands by which noise alone rarely rises from frame to frame, and above which no event counts
 /// for more.
 constexpr float most_of_noise = 1.6f;
@@ -41,10 +42,9 @@ Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} 
   const auto count = static_cast<std::size_t>(count_);
   values_.resize(count * feature_bands);
   energy_.assign(count, 0.0f);
-  std::vector<float> rise(count, 0.0f);
+  std::vector<float> rise(count, 0.0f), to(count);
   Sums rises{count}, squares{count};
   for (std::size_t band = 0; band < feature_bands; ++band) {
-    float* const to = values_.data() + band * count;
     for (std::size_t i = 0; i < count; ++i) {
       to[i] = static_cast<float>(features.bytes[i * feature_bands + band]) / feature_steps_per_nat;
       rises.set(i, to[i]);
@@ -56,8 +56,9 @@ Frames::Frames(const Features& features) : origin_{to_seconds(features.origin)} 
     }
     for (std::size_t i = 0; i < count; ++i) {
       const double spread = std::sqrt(squares.mean(static_cast<int>(i), spread_frames) + least_spread * least_spread);
-      to[i] = std::min(most, to[i] / static_cast<float>(spread));
-      energy_[i] += to[i] * to[i];
+      const float value = std::clamp(to[i] / static_cast<float>(spread), least, most);
+      values_[band * count + i] = static_cast<std::int16_t>(std::lround(value * value_steps));
+      energy_[i] += value * value;
     }
   }
   activity_.assign(count + 1, 0.0);

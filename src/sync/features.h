@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -16,6 +17,9 @@ inline constexpr int samples_per_frame = sample_rate_hz / feature_rate_hz;
 /// One step of a feature byte is this part of a factor e in power.
 inline constexpr float feature_steps_per_nat = 32;
 
+/// One step of a ready value is this part of its band's usual spread.
+inline constexpr float value_steps = 512;
+
 /// Features made ready for correlation: local mean and variance taken out band by band, clipped.
 class Frames {
  public:
@@ -27,7 +31,8 @@ class Frames {
   double origin() const { return origin_; }
   double time_of(double frame) const { return origin_ + frame / feature_rate_hz; }
   double frame_at(double seconds) const { return (seconds - origin_) * feature_rate_hz; }
-  std::span<const float> band(int index) const {
+  /// In steps of 1 / value_steps: half the memory of a float, and far finer than what noise does.
+  std::span<const std::int16_t> band(int index) const {
     return {values_.data() + static_cast<std::size_t>(index) * static_cast<std::size_t>(count_),
             static_cast<std::size_t>(count_)};
   }
@@ -40,7 +45,7 @@ class Frames {
  private:
   int count_ = 0;
   double origin_ = 0;
-  std::vector<float> values_;  // band after band
+  std::vector<std::int16_t> values_;  // band after band
   std::vector<float> energy_;
   std::vector<double> activity_;  // sum of all frames before each
 };
