@@ -280,7 +280,13 @@ class Comparison {
     there.line = {(a.from + a.to) / 2, question.lag, 0};
     there.slope_reach = most_slope;
     there.score = least_score;
-    PairFacts::Expected expected{question.lag, match({&there, 1})};
+    // What either lost leads to the other places that the coarse search saw nearby.
+    std::vector<Candidate> candidates{there};
+    for (const Candidate& one : prospect.candidates) {
+      const double off = std::abs(one.line(there.line.at) - question.lag);
+      if (off <= longest_loss && one.score >= least_score) candidates.push_back(one);
+    }
+    PairFacts::Expected expected{question.lag, match(candidates)};
     if (expected.match.segments.empty() && question.closely) {
       std::vector<double> places = windows_to_look_for(a, most_close_windows);
       std::erase_if(places, [&](double t) { return t + question.lag < b.from || t + question.lag > b.to; });

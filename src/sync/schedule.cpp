@@ -25,8 +25,8 @@ double best_score(const Prospect& prospect) {
 }  // namespace
 
 Schedule::Schedule(std::vector<double> seconds, const std::vector<Prospect>& prospects)
-    : seconds_{std::move(seconds)}, prospects_{prospects}, places_(seconds_.size()) {
-  for (std::size_t i = 0; i < places_.size(); ++i) places_[i].parent = static_cast<int>(i);
+    : seconds_{std::move(seconds)}, prospects_{prospects}, places_(seconds_.size()), links_(seconds_.size()) {
+  for (std::size_t i = 0; i < places_.size(); ++i) places_[i].root = static_cast<int>(i);
   for (int i = 0; i < static_cast<int>(prospects.size()); ++i) {
     if (best_score(prospects[at(i)]) >= least_score) {
       waiting_.push_back(i);
@@ -38,18 +38,28 @@ Schedule::Schedule(std::vector<double> seconds, const std::vector<Prospect>& pro
                    [&](int i, int j) { return best_score(prospects[at(i)]) > best_score(prospects[at(j)]); });
 }
 
-Schedule::Place Schedule::find(int clip) const {
-  Place place{clip, 0, 0};
-  while (places_[at(place.parent)].parent != place.parent) {
-    const Place& up = places_[at(place.parent)];
-    place = {up.parent, place.zero + up.zero, place.slack + up.slack};
+void Schedule::place_group(int root) {
+  places_[at(root)] = {root, 0, 0};
+  std::vector<int> way{root};
+  std::vector<bool> told(places_.size(), false);
+  told[at(root)] = true;
+  while (!way.empty()) {
+    const int clip = way.back();
+    way.pop_back();
+    for (const Link& link : links_[at(clip)]) {
+      if (told[at(link.to)]) continue;
+      told[at(link.to)] = true;
+      const Place& here = places_[at(clip)];
+      places_[at(link.to)] = {root, here.zero + link.zero, here.slack + link.slack};
+      way.push_back(link.to);
+    }
   }
-  return place;
 }
 
 std::optional<Schedule::Relation> Schedule::relation(int a, int b) const {
-  const Place place_a = find(a), place_b = find(b);
-  if (place_a.parent != place_b.parent) return std::nullopt;
+  const Place& place_a = places_[at(a)];
+  const Place& place_b = places_[at(b)];
+  if (place_a.root != place_b.root) return std::nullopt;
   Relation relation;
   relation.lag = place_a.zero - place_b.zero;
   relation.slack = place_a.slack + place_b.slack + most_slope * (seconds_[at(a)] + seconds_[at(b)]);
@@ -110,17 +120,17 @@ void Schedule::learn(const PairMatch& match) {
   if (match.segments.empty() || !match.rivals.empty()) return;
   const Segment& best = strongest(match.segments);
   if (best.proof < trusted_proof) return;
-  const Place a = find(match.a), b = find(match.b);
-  if (a.parent == b.parent) return;
+  const int root = places_[at(match.a)].root;
+  if (root == places_[at(match.b)].root) return;
   double jumps = 0;
   for (const Segment& segment : match.segments) {
     jumps = std::max(jumps, std::abs(segment.fit.line.lag - best.fit.line(segment.fit.line.at)));
   }
   // What a hears at t, b hears at t + lag: b's zero lies at a's zero less the lag.
-  Place& root = places_[at(b.parent)];
-  root.parent = a.parent;
-  root.zero = a.zero - best.fit.line(best.fit.line.at) - b.zero;
-  root.slack = a.slack + b.slack + jumps + usual_slack;
+  const double zero = -best.fit.line(best.fit.line.at);
+  links_[at(match.a)].push_back({match.b, zero, jumps + usual_slack});
+  links_[at(match.b)].push_back({match.a, -zero, jumps + usual_slack});
+  place_group(root);
 }
 
 }  // namespace jigtime::sync

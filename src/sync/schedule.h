@@ -45,23 +45,30 @@ class Schedule {
 
  private:
   struct Place {
-    int parent = 0;    ///< itself: the root
-    double zero = 0;   ///< of the clip, seconds on the parent's clip time
+    int root = 0;      ///< the clip that all of its group are told against
+    double zero = 0;   ///< of the clip, seconds on the root's clip time
     double slack = 0;  ///< by how much that may be off
+  };
+  struct Link {
+    int to = 0;
+    double zero = 0;  ///< of that clip, seconds on this one's clip time
+    double slack = 0;
   };
   struct Relation {
     double lag = 0;
     double slack = 0;
     double overlap = 0;
   };
-  Place find(int clip) const;
+  /// Tells all of the group where they lie: what may be off adds up along the way, once.
+  void place_group(int root);
   std::optional<Relation> relation(int a, int b) const;
   std::vector<int> worth_comparing(const Prospect& prospect, const Relation& relation) const;
 
   std::vector<double> seconds_;
   const std::vector<Prospect>& prospects_;
-  std::vector<int> waiting_;  ///< likeliest first
-  std::vector<Place> places_;
+  std::vector<int> waiting_;              ///< likeliest first
+  std::vector<Place> places_;             ///< by clip
+  std::vector<std::vector<Link>> links_;  ///< by clip; no loops
   int passed_over_ = 0;
 };
 

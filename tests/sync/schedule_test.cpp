@@ -101,6 +101,22 @@ TEST_CASE("two clips that others prove to run together are expected at the lag b
   CHECK(!apart.expected_lag(0, 1));
 }
 
+TEST_CASE("along a chain of clips what may be off adds up, and does not double") {
+  // Each clip overlaps the next by 50 s; every second one is a long way from the first.
+  constexpr int clips = 20;
+  const std::vector<Prospect> none;
+  Schedule schedule{std::vector<double>(clips, 100), none};
+  // Learned in an order in which groups grow from both ends and then meet.
+  for (int i = 0; i + 1 < clips; i += 2) schedule.learn(proven(i, i + 1, -50, 30));
+  for (int i = 1; i + 1 < clips; i += 2) schedule.learn(proven(i + 1, i, 50, 30));
+  for (int i = 0; i + 1 < clips; ++i) {
+    const auto lag = schedule.expected_lag(i, i + 1);
+    REQUIRE(lag.has_value());
+    CHECK(*lag == doctest::Approx(-50));
+  }
+  CHECK(!schedule.expected_lag(0, 2));
+}
+
 TEST_CASE("what is proven weakly teaches nothing") {
   std::vector<Prospect> prospects;
   for (int i = 1; i < 6; ++i) prospects.push_back({0, i, {candidate(-10.0 * i, 20)}});
