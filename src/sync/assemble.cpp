@@ -226,11 +226,11 @@ class Assembly {
       result.pieces.push_back(piece_of(nodes_[at(clip)][first], nodes_[at(clip)][first + count - 1], shift));
       first += count;
     }
+    if ((heard || tied) && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
+    if (input.manual) hold(clip, heard, result);
     for (const Split& split : findings_.splits[at(clip)]) {
       if (split.loose > surely_placed) tell_doubt(split, result.pieces);
     }
-    if ((heard || tied) && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
-    if (input.manual) hold(clip, heard, result);
   }
 
   double begin_of(int i) const { return place_of(i).start; }
@@ -290,7 +290,7 @@ class Assembly {
     }
     for (Piece& one : result.pieces) {
       one.session_start += off;
-      one.sigma = std::max(one.sigma, from_seconds(manual_sigma));
+      one.sigma = from_seconds(manual_sigma);
     }
   }
 
