@@ -107,8 +107,8 @@ class Arranger {
                Shorten::end});
     }
     for (const ClipBar& clip : lane.clips) {
-      const Wording wording = wording_of(clip);
-      for (const SessionRange& piece : clip.pieces) add_bar(piece, look_of(clip.basis), clip.row, wording);
+      for (const SessionRange& piece : clip.pieces)
+        add_bar(piece, look_of(clip.basis), clip.row, wording_of(clip, sigma_in(clip, piece)));
       if (clip.doubt == Doubt::large) add_whiskers(clip);
     }
     std::string about = lane.is_reference ? "camera, reference" : "camera";
@@ -116,12 +116,20 @@ class Arranger {
     end_row(lane.name, about);
   }
 
-  static Wording wording_of(const ClipBar& clip) {
-    const std::string number = "C" + std::to_string(clip.number);
-    const std::string sigma = sigma_words(clip.sigma);
+  /// A stretch in which a loss lies nobody knows where may be off by more than the rest.
+  static Length sigma_in(const ClipBar& clip, const SessionRange& piece) {
+    for (const ClipBar::Vague& vague : clip.vague) {
+      if (vague.range == piece) return vague.sigma;
+    }
+    return clip.sigma;
+  }
+
+  static Wording wording_of(const ClipBar& clip, Length doubt) {
+    const std::string number = (doubt > clip.sigma ? "? C" : "C") + std::to_string(clip.number);
+    const std::string sigma = sigma_words(doubt);
     const std::string basis{basis_words(clip.basis)};
     Wording wording{{number + " " + clip.name, number}, {}, number, {}, Shorten::middle};
-    if (clip.sigma > Length{0}) wording.second = {basis + ", " + sigma, sigma};
+    if (doubt > Length{0}) wording.second = {basis + ", " + sigma, sigma};
     wording.second.push_back(basis);
     wording.tooltip = number + " " + clip.name + ", " + times_of(*SessionRange::make(clip.begin(), clip.end())) +
                       ", placed " + basis + ", " + sigma;

@@ -166,3 +166,25 @@ TEST_CASE("a camera without a placed clip says so in its lane") {
   timeline.record.placements[5].basis = journal::Basis::none;
   CHECK(laid_out(timeline)[0].rows[2].about == "no placed clip");
 }
+
+TEST_CASE("a stretch of a clip that may be off by more than the rest says so on its own bar") {
+  Timeline timeline = test::elevator_session();
+  auto& pieces = timeline.record.placements[0].pieces;
+  REQUIRE(pieces.size() == 1);
+  const Piece whole = pieces.front();
+  const ClipTime border = whole.clip_from + (whole.clip_to - whole.clip_from) / 4;
+  Piece vague = whole, rest = whole;
+  vague.clip_to = rest.clip_from = border;
+  vague.sigma = std::chrono::seconds{3};
+  rest.session_start = whole.to_session(border);
+  pieces = {vague, rest};
+  const auto layouts = laid_out(timeline);
+  const Bar* const doubtful = bar_with(layouts[0], "? C1");
+  REQUIRE(doubtful != nullptr);
+  CHECK(doubtful->tooltip.find("± 3.0 s") != std::string::npos);
+  const auto sure = std::find_if(layouts[0].bars.begin(), layouts[0].bars.end(),
+                                 [](const Bar& bar) { return bar.tooltip.starts_with("C1 "); });
+  REQUIRE(sure != layouts[0].bars.end());
+  CHECK(sure->box.x > doubtful->box.x);
+  CHECK(sure->tooltip.find("± 3.0 s") == std::string::npos);
+}
