@@ -7,8 +7,10 @@ import os
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 import unittest
+from pathlib import Path
 
 import file_drop
 from window_driver import Screen, Window, drop, new_home
@@ -47,7 +49,12 @@ class Driven(unittest.TestCase):
         return self.ask("show", self.journal, "--session", DAY)["marks"]
 
     def wait_for(self, ready, what):
-        return Window.wait_for(ready, what)
+        try:
+            return Window.wait_for(ready, what)
+        except AssertionError as vain:
+            shown = Path(tempfile.gettempdir()) / f"{self.id()}.png"
+            self.window.picture(shown)
+            raise AssertionError(f"{vain}; the window then: {shown}") from None
 
     def open(self):
         self.window.open(self.journal, title="Marten, serial 7")
