@@ -83,7 +83,7 @@ def main():
     both = statistics.median(a + b for a, b in zip(rows["import"], rows["align"]))
     print(f"{'import+align':12s} {both:8.3f} CPU s   {both / reference:6.2f} x ffmpeg")
     print(f"peak memory of align {memory:.0f} MiB")
-    print(f"bytes read by align  {read / 1e6:.1f} MB, {100 * read / size:.1f} % of the files; their sound is {sound / 1e6:.1f} MB")
+    print(f"bytes read by align, its own cache of sound too  {read / 1e6:.1f} MB, {100 * read / size:.1f} % of the files; their sound is {sound / 1e6:.1f} MB")
 
 
 if __name__ == "__main__":
