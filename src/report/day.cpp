@@ -62,7 +62,8 @@ std::optional<ClipBar> bar_of(const journal::SessionRecord& record, const Clip& 
     const auto range = SessionRange::make(piece.session_start, piece.session_end());
     if (!range) continue;
     bar.pieces.push_back(*range);
-    if (piece.sigma > std::max(picture_of(clip), vague_from * bar.sigma)) bar.vague.push_back({*range, piece.sigma});
+    if (piece.sigma > picture_of(clip) && piece.sigma / vague_from > bar.sigma)
+      bar.vague.push_back({*range, piece.sigma});
   }
   if (bar.pieces.empty() || bar.basis == journal::Basis::none) return std::nullopt;
   std::sort(bar.pieces.begin(), bar.pieces.end());
