@@ -6,6 +6,7 @@
 
 #include "actions/spoken.h"
 #include "base/text.h"
+#include "report/day.h"
 
 namespace jigtime::actions {
 namespace {
@@ -36,8 +37,8 @@ void say_begin(const journal::Placement& placement, Sentences& to) {
   to.push_back("It begins at " + to_clock_text(first.to_session(ClipTime{})) + " on the session clock.");
 }
 
-void say_doubt(const journal::Placement& placement, Sentences& to) {
-  const Length sigma = usual_sigma(placement.pieces);
+void say_doubt(const journal::Clip& clip, const journal::Placement& placement, Sentences& to) {
+  const Length sigma = report::told_sigma(clip, placement);
   to.push_back("It may be off by about " + error_words(sigma) + ", and hardly ever by more than " +
                error_words(2 * sigma) + ".");
 }
@@ -75,7 +76,7 @@ void say_basis(const journal::Register& known, const journal::SessionRecord& rec
       say_begin(placement, to);
       to.push_back("Its place was heard, not guessed from a clock:");
       say_evidence(known, record, placement, to);
-      say_doubt(placement, to);
+      say_doubt(clip, placement, to);
       say_rate(record, clip, placement, to);
       to.push_back(
           "What is lined up is the sound as it reached the cameras: it takes 10 ms for 3.4 m, less than a picture.");
@@ -85,7 +86,7 @@ void say_basis(const journal::Register& known, const journal::SessionRecord& rec
       to.push_back(
           "No sound could tell its place. Its camera's clock tells it, corrected by what the camera's other clips "
           "showed.");
-      say_doubt(placement, to);
+      say_doubt(clip, placement, to);
       to.push_back("If you see a moment in it that another camera saw too, place it by hand.");
       return;
     case journal::Basis::manual:

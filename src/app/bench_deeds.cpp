@@ -88,16 +88,8 @@ void accept(Model& model) {
   model.bench.proposal.reset();
 }
 
-const journal::Mark* selected_mark(const Model& model) {
-  if (!model.bench.mark) return nullptr;
-  for (const journal::Mark& mark : model.view().record.marks) {
-    if (mark.id.value == *model.bench.mark) return &mark;
-  }
-  return nullptr;
-}
-
 void begin_rewording(Model& model) {
-  const journal::Mark* mark = selected_mark(model);
+  const journal::Mark* mark = model.bench.mark ? mark_of(model, *model.bench.mark) : nullptr;
   if (mark == nullptr) return model.tell({std::string{say(Word::select_mark_reword)}, true});
   begin_entry(model, EntryKind::reword);
   if (!model.bench.entry.open()) return;
@@ -137,8 +129,9 @@ void at_film(Model& model, const Meaning& meaning) {
 }  // namespace
 
 void begin_entry(Model& model, EntryKind kind) {
-  const bool edits = kind != EntryKind::go_to && kind != EntryKind::waits;
-  if (edits && model.fixed()) return model.tell({model.why_fixed(), true});
+  // What turns up while a sealed day is looked at can wait all the same.
+  const bool taken = kind == EntryKind::go_to || (kind == EntryKind::waits && model.sealed());
+  if (!taken && model.fixed()) return model.tell({model.why_fixed(), true});
   model.bench.entry = Entry{kind, {}, model.playback.position(), {}, 0, -1};
   if (kind == EntryKind::note) model.bench.entry.text = model.bench.composer.note();
   model.bench.entry_opened = true;

@@ -22,6 +22,8 @@ void split_spans(Model& model, SessionTime at);
 void trim_span(Model& model, std::int64_t span, std::optional<SessionTime> from, std::optional<SessionTime> to);
 /// The selected spans or the selected mark.
 void remove_selected(Model& model);
+/// Of the day at the bench; nothing when it is gone.
+const journal::Mark* mark_of(const Model& model, std::int64_t mark);
 /// Other words for a mark that is there.
 void reword_mark(Model& model, std::int64_t mark, std::string words);
 /// The selected mark's words once more, at another moment.

@@ -117,12 +117,17 @@ void remove_selected(Model& model) {
   model.bench.selected.clear();
 }
 
+const journal::Mark* mark_of(const Model& model, std::int64_t id) {
+  if (model.bench_view() == nullptr) return nullptr;
+  for (const journal::Mark& one : model.view().record.marks) {
+    if (one.id.value == id) return &one;
+  }
+  return nullptr;
+}
+
 void reword_mark(Model& model, std::int64_t id, std::string words) {
-  if (!model.desk || model.bench_view() == nullptr) return;
-  const auto& marks = model.view().record.marks;
-  const auto mark =
-      std::find_if(marks.begin(), marks.end(), [&](const journal::Mark& one) { return one.id.value == id; });
-  if (mark == marks.end() || mark->note == words) return;
+  const journal::Mark* mark = mark_of(model, id);
+  if (!model.desk || mark == nullptr || mark->note == words) return;
   model.desk->do_it([session = model.bench.session, id = mark->id, at = mark->at,
                      words = std::move(words)](store::Store& store) -> Result<std::string> {
     const Done done = actions::change_mark(store, session, id, at, words);
@@ -148,7 +153,7 @@ void open_item(Model& model, Waiting waiting, std::optional<SessionTime> at) {
   words.kind = waiting.kind;
   words.words = waiting.words;
   // A sealed session takes nothing more: what turns up while looking at it is opened by itself.
-  if (at && model.bench_view() != nullptr && !model.fixed()) {
+  if (at && model.bench_view() != nullptr && !model.sealed()) {
     words.session = model.bench.session;
     words.at = at;
   } else {

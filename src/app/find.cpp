@@ -73,10 +73,10 @@ void draw_find(Model& model) {
   FindState& find = model.find;
   heading(say(Word::find_title));
   if (find.focus) ImGui::SetKeyboardFocusHere();
-  const bool taken =
-      input("##find", find.text, say(Word::find_hint), std::min(em(40), ImGui::GetContentRegionAvail().x),
-            ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackHistory | ImGuiInputTextFlags_AutoSelectAll,
-            choose, &find);
+  const bool taken = input(
+      "##find", find.text, say(Word::find_hint), std::min(em(40), ImGui::GetContentRegionAvail().x),
+      ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackHistory | ImGuiInputTextFlags_AutoSelectAll,
+      choose, &find);
   if (ImGui::IsItemActive()) find.focus = false;
   search(model);
   find.entered = find.entered || taken;

@@ -173,10 +173,10 @@ void draw_entries(Model& model, const LedgerView& view) {
 
 void do_at_ledger(Model& model, Deed deed) {
   if (deed == Deed::verify) return verify(model);
-  const bool could = model.bench_view() != nullptr && !model.fixed();
   if (deed == Deed::seal) {
-    if (model.fixed() && !model.sealed()) return model.tell({model.why_fixed(), true});
-    if (!could) return model.tell({std::string{say(Word::nothing_to_seal)}, true});
+    const bool there = model.bench_view() != nullptr && !model.sealed();
+    if (!there) return model.tell({std::string{say(Word::nothing_to_seal)}, true});
+    if (model.fixed()) return model.tell({model.why_fixed(), true});
     model.ledger.sealing = model.bench.session.value;
     model.ledger.just_asked = true;
   }

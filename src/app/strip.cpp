@@ -119,8 +119,7 @@ class Mouse {
       bench_.clip = item().id;
       ask_why(model_, item().id);
     }
-    if ((item().weak || io.KeyCtrl) && !model_.fixed())
-      return begin(Drag::What::clip, item().id, item().range.begin());
+    if ((item().weak || io.KeyCtrl) && !model_.fixed()) return begin(Drag::What::clip, item().id, item().range.begin());
     begin(Drag::What::seek, 0, time());
   }
 

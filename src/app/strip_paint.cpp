@@ -73,7 +73,8 @@ class Painter {
     }
     if (one.weak) whiskers(one, from, to);
     if (model_.bench.clip == one.id) draw_.AddRect(from, to, palette().text, 0, 0, 3);
-    const std::string words = one.weak || one.vague ? say(Word::weak_label, {report::sigma_words(one.doubt), one.label}) : one.label;
+    const std::string words =
+        one.weak || one.vague ? say(Word::weak_label, {report::sigma_words(one.doubt), one.label}) : one.label;
     label(words, from, to, palette().text, Backing::dark);
   }
 

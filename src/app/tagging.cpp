@@ -124,8 +124,8 @@ void draw_state(const Model& model) {
   draw.AddText({at.x + em(0.5F), at.y + em(0.35F)}, words,
                say(model.sealed()  ? Word::state_sealed
                    : model.fixed() ? Word::state_read_only
-                   : running      ? Word::state_tagging
-                                  : Word::state_ready));
+                   : running       ? Word::state_tagging
+                                   : Word::state_ready));
   ImGui::Dummy({width, em(1.7F)});
   wrapped(composer.in_words(model.playback.position()));
 }

@@ -16,11 +16,10 @@ Times::Times(Clock::time_point started) : wanted_{std::getenv("JIGTIME_TIMES") !
 
 void Times::entered() { entered_ = Clock::now(); }
 
-void Times::shown(bool pictures, bool fetching) {
-  if (!wanted_) return;
+void Times::shown(bool all_pictures) {
   if (first_) std::cerr << "first frame after " << milliseconds_since(started_) << " ms\n";
   first_ = false;
-  if (!entered_ || !pictures || fetching) return;
+  if (!entered_ || !all_pictures) return;
   std::cerr << "pictures " << milliseconds_since(*entered_) << " ms after Enter\n";
   entered_.reset();
 }

@@ -16,9 +16,10 @@ class Times {
 
   /// Enter was pressed: it may lead to other pictures.
   void entered();
-  /// A frame has been shown; `pictures` when it showed the bench with all pictures of its moment, `fetching` when some
-  /// were still to come.
-  void shown(bool pictures, bool fetching);
+  /// Whether anybody asked: what it takes to call shown() need not be found out else.
+  bool wanted() const { return wanted_; }
+  /// A frame has been shown, and with it the bench and all pictures of its moment, or not.
+  void shown(bool all_pictures);
   /// The window closes.
   void closing(const actions::PlayCounts& counts) const;
 

@@ -214,8 +214,8 @@ bool begin_table(const char* id, std::initializer_list<Word> columns, std::initi
   for (const Word column : columns) {
     const float width = *share++;
     ImGui::TableSetupColumn(
-        say(column), width == as_wide_as_its_words ? ImGuiTableColumnFlags_WidthFixed : ImGuiTableColumnFlags_WidthStretch,
-        width);
+        say(column),
+        width == as_wide_as_its_words ? ImGuiTableColumnFlags_WidthFixed : ImGuiTableColumnFlags_WidthStretch, width);
   }
   ImGui::TableHeadersRow();
   return true;

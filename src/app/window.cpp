@@ -79,7 +79,11 @@ struct Gui {
 class Window {
  public:
   Window(GLFWwindow* window, std::chrono::steady_clock::time_point started)
-      : window_{window}, gui_{window}, font_file_{preferred_font()}, model_{[] { glfwPostEmptyEvent(); }}, times_{started} {
+      : window_{window},
+        gui_{window},
+        font_file_{preferred_font()},
+        model_{[] { glfwPostEmptyEvent(); }},
+        times_{started} {
     glfwSetWindowUserPointer(window, this);
     set_callbacks();
     scale_ = content_scale();
@@ -182,7 +186,10 @@ class Window {
     draw_frame(model_, presses);
     ImGui::Render();
     if (!awaits_pictures() && painted_.differs(*ImGui::GetDrawData(), Texture::uploads())) paint();
-    times_.shown(model_.screen == Screen::bench && model_.bench_view() != nullptr, model_.playback.fetching());
+    if (times_.wanted()) {
+      const bool bench = model_.screen == Screen::bench && model_.bench_view() != nullptr;
+      times_.shown(bench && !model_.playback.fetching());
+    }
     name_window();
   }
 

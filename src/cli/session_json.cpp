@@ -4,6 +4,7 @@
 
 #include "actions/spoken.h"
 #include "base/text.h"
+#include "report/day.h"
 
 namespace jigtime::cli {
 namespace {
@@ -68,7 +69,7 @@ void say_clip(Terminal& terminal, const journal::SessionRecord& record, const jo
             (placement->basis == journal::Basis::audio    ? "sound"
              : placement->basis == journal::Basis::manual ? "hand"
                                                           : "clock") +
-            " " + doubt_text(usual_sigma(placement->pieces));
+            " " + doubt_text(report::told_sigma(clip, *placement));
   }
   terminal.say(line);
   for (const std::string& note : clip.notes) terminal.say("      " + shown(note));

@@ -47,9 +47,6 @@ std::string evidence_words(const journal::SessionRecord& record, std::vector<jou
   return words.empty() ? "" : "Sound in common: " + listed(words) + ".";
 }
 
-/// Times the usual standard error from which a piece is shown as in doubt by itself.
-constexpr int vague_from = 4;
-
 /// Nothing when no piece has any length on the session clock.
 std::optional<ClipBar> bar_of(const journal::SessionRecord& record, const Clip& clip, const Placement& placement) {
   ClipBar bar;
@@ -57,13 +54,12 @@ std::optional<ClipBar> bar_of(const journal::SessionRecord& record, const Clip& 
   bar.name = one_line(clip.name());
   bar.files = file_names(clip);
   bar.basis = placement.basis;
-  bar.sigma = usual_sigma(placement.pieces);
+  bar.sigma = told_sigma(clip, placement);
   for (const Piece& piece : placement.pieces) {
     const auto range = SessionRange::make(piece.session_start, piece.session_end());
     if (!range) continue;
     bar.pieces.push_back(*range);
-    if (piece.sigma > picture_of(clip) && piece.sigma / vague_from > bar.sigma)
-      bar.vague.push_back({*range, piece.sigma});
+    if (piece.sigma > bar.sigma) bar.vague.push_back({*range, piece.sigma});
   }
   if (bar.pieces.empty() || bar.basis == journal::Basis::none) return std::nullopt;
   std::sort(bar.pieces.begin(), bar.pieces.end());
@@ -215,6 +211,15 @@ void stack_spans(PeopleRow& row) {
 }
 
 }  // namespace
+
+Length told_sigma(const Clip& clip, const Placement& placement) {
+  const bool mostly_sure = usual_sigma(placement.pieces) <= picture_of(clip);
+  Length largest{0};
+  for (const Piece& piece : placement.pieces) {
+    if (!mostly_sure || piece.sigma <= picture_of(clip)) largest = std::max(largest, piece.sigma);
+  }
+  return largest;
+}
 
 SessionTime ClipBar::end() const {
   SessionTime last = pieces.front().end();

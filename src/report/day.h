@@ -20,8 +20,8 @@ struct ClipBar {
   std::vector<std::string> files;  ///< every part's name
   journal::Basis basis = journal::Basis::none;
   std::vector<SessionRange> pieces;  ///< in time; at least one
-  Length sigma{0};                   ///< what holds for most of it
-  /// Of the pieces those in which it may be off by much more than in the others, and by how much.
+  Length sigma{0};                   ///< told_sigma
+  /// The pieces that it leaves out, and by how much the clip may be off there.
   struct Vague {
     SessionRange range;
     Length sigma{0};
@@ -45,6 +45,10 @@ struct Dropout {
   Doubt doubt = Doubt::small;  ///< large: its ends are known no better than those of the clips beside it
   int row = 0;
 };
+
+/// The largest standard error of a placement's pieces, but for those in which it is more than a picture while for most
+/// of the time it is not: around a loss of which nobody heard where it lies. These are told by themselves.
+Length told_sigma(const journal::Clip& clip, const journal::Placement& placement);
 
 struct CameraLane {
   std::string name;

@@ -16,9 +16,6 @@
 
 namespace jigtime::sync {
 
-/// How far sound that is not where it should be is looked for: a camera that drops out is back within minutes.
-inline constexpr double longest_loss = 180;  // seconds
-
 /// One object for each thread.
 class CloseSearch {
  public:

@@ -5,6 +5,7 @@
 #include <mutex>
 
 #include "sync/close_search.h"
+#include "sync/judge.h"
 #include "sync/pair_memory.h"
 #include "sync/parallel.h"
 

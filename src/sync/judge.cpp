@@ -31,7 +31,7 @@ constexpr double least_usual = 10;  // units of Frames::activity: less is mostly
 /// Windows beyond the match that one clip hears loudly and the other does not agree to, for each that agreed. Own
 /// simulation: one true pair in a hundred has as many, and songs of two days have them where little else is heard.
 constexpr double most_alone = 0.6;
-constexpr double least_hole = 10;  // seconds between two segments beyond what was lost there
+constexpr double unheard_beside = 10;  // seconds by which a hole may be longer than what was lost in it
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
@@ -53,7 +53,7 @@ std::vector<Extent> told_for(const std::vector<Segment>& segments) {
     const double middle = (before.to + after.from) / 2;
     const double lost_by_b = std::max(0.0, before.fit.line(middle) - after.fit.line(middle));
     const double hole = after.from - before.to;
-    if (hole <= lost_by_b + least_hole) told.push_back({before.to, after.from});
+    if (hole <= lost_by_b + unheard_beside) told.push_back({before.to, after.from});
   }
   return told;
 }

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double around = 12;  // seconds by which either side may have been followed too far
 constexpr double step = 0.5;
-constexpr double near_best = 2.5;   // borders that are as good as the best, were there no luck
+constexpr double near_best = 2.5;  // borders that are as good as the best, were there no luck
 /// By which luck alone makes one of two borders seem the better, times the root of the windows in between: what a
 /// silence of three minutes adds up to in our own simulation is 10.
 constexpr double luck_of_a_window = 0.5;

@@ -85,8 +85,11 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     return trial;
   };
   Trial now = solve_with(findings.splits);
-  for (int more = 0; more < most_unheard && add_unheard(now, solve_with, findings.splits); ++more)
+  for (int more = 0; more < most_unheard && !watch.stop.stop_requested(); ++more) {
+    if (!add_unheard(now, solve_with, findings.splits)) break;
     now = solve_with(findings.splits);
+  }
+  if (watch.stop.stop_requested()) return Error{Code::cancelled, "The line-up was cancelled."};
   findings.graph = std::move(now.graph);
   findings.solved = std::move(now.solved);
   return assemble(clips, cameras, findings);

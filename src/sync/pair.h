@@ -32,8 +32,8 @@ class PairMatcher {
   enum class Known { nothing, elsewhere };
 
   PairMatcher();
-  /// Every step for one pair. `candidates` come best first. What sounds alike on another day is refused, unless it is
-  /// known that the two ran together.
+  /// Every step for one pair. `candidates` come likeliest first. What sounds alike on another day is refused, unless it
+  /// is known that the two ran together.
   PairMatch match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                   const std::stop_token& stop, Known known = Known::nothing);
 

@@ -40,7 +40,7 @@ class Schedule {
   int waiting() const { return static_cast<int>(waiting_.size()); }
   /// Prospects that will not be compared.
   int passed_over() const { return passed_over_; }
-  /// The lag at the middle of clip a that everything learned so far puts b at, where both then surely overlap.
+  /// The lag of b against a by everything learned so far, to a second or so; nothing unless both surely overlap.
   std::optional<double> expected_lag(int a, int b) const;
 
  private:

@@ -128,10 +128,9 @@ std::vector<Split> agreed(std::vector<Word> words) {
   return splits;
 }
 
-/// The stretch in which a loss may lie: what both leave open, or all between two that exclude each other.
-void narrow(Split& split, const Split& other) {
-  double from = std::max(split.at - split.loose, other.at - other.loose);
-  double to = std::min(split.at + split.loose, other.at + other.loose);
+/// The stretch in which a loss may lie is what both leave open, or all between two that exclude each other.
+void narrow(Split& split, double other_from, double other_to) {
+  double from = std::max(split.at - split.loose, other_from), to = std::min(split.at + split.loose, other_to);
   if (from > to) std::swap(from, to);
   split.loose = (to - from) / 2;
   split.at = from + split.loose;
@@ -144,7 +143,7 @@ std::vector<Split> merged(std::vector<Split> splits) {
     Split* const last = kept.empty() ? nullptr : &kept.back();
     if (last != nullptr && same_loss(*last, split)) {
       const int pairs = last->pairs + 1;
-      narrow(*last, split);
+      narrow(*last, split.at - split.loose, split.at + split.loose);
       last->seconds += (split.seconds - last->seconds) / pairs;
       last->pairs = pairs;
       last->earliest = std::max(last->earliest, split.earliest);
@@ -155,8 +154,7 @@ std::vector<Split> merged(std::vector<Split> splits) {
     }
   }
   for (Split& split : kept) {
-    const Split heard{(split.earliest + split.latest) / 2, 0, 0, 0, 0, (split.latest - split.earliest) / 2};
-    if (split.earliest < split.latest) narrow(split, heard);
+    if (split.earliest < split.latest) narrow(split, split.earliest, split.latest);
   }
   return kept;
 }

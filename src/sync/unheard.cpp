@@ -6,7 +6,8 @@
 #include <set>
 
 #include "signal/statistics.h"
-#include "sync/close_search.h"
+#include "sync/hearable.h"
+#include "sync/judge.h"
 
 namespace jigtime::sync {
 
@@ -16,7 +17,8 @@ constexpr double well_proven = 9;      // of a pair on whose word alone a clip i
 constexpr double long_enough = 20;     // seconds over which it must have heard something
 constexpr double least_unheard = 0.1;  // seconds: less may be a blow beside the true line
 constexpr double shared = 3;           // seconds: half a window on either side of a loss
-constexpr int most_places = 40;        // to be tried for one pair
+constexpr int most_places = 40;        // at which a loss is tried, for one pair
+constexpr int most_pairs = 4;          // each place takes all clips to be solved anew
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -25,11 +27,20 @@ struct Loss {
   Split split;
 };
 
-/// What one edge heard of a clip, in its seconds.
-struct Stretch {
-  double from = 0;
-  double to = 0;
-};
+void add(const Loss& loss, Splits& splits) {
+  std::vector<Split>& of_clip = splits[at(loss.clip)];
+  const auto later = [&](const Split& one) { return one.at > loss.split.at; };
+  of_clip.insert(std::find_if(of_clip.begin(), of_clip.end(), later), loss.split);
+}
+
+/// The pairs of which the solution leaves something out.
+std::set<int> left_out(const Trial& trial) {
+  std::set<int> pairs;
+  for (std::size_t i = 0; i < trial.graph.edges.size(); ++i) {
+    if (trial.solved.dropped[i]) pairs.insert(trial.graph.edges[i].match);
+  }
+  return pairs;
+}
 
 class Search {
  public:
@@ -38,15 +49,16 @@ class Search {
 
   /// The loss that makes the edge fit, if it can only be in one clip.
   std::optional<Loss> loss_for(const Edge& edge) const {
+    if (!worth_a_loss(edge)) return std::nullopt;
     const double lost = std::abs(off(edge));
-    if (!worth_a_loss(edge) || lost < least_unheard || lost > longest_loss) return std::nullopt;
+    if (lost < least_unheard || lost > longest_loss) return std::nullopt;
     std::optional<Loss> found;
     int tried = 0;
     for (const int clip : clips_near(edge)) {
-      for (const Stretch& gap : gaps_of(clip)) {
+      for (const Extent& gap : gaps_of(clip)) {
         if (++tried > most_places) return std::nullopt;
         const Loss loss = loss_in(clip, gap, lost);
-        if (!fits(loss)) continue;
+        if (!fits(edge, loss)) continue;
         if (found && found->clip != clip) return std::nullopt;
         found = found ? loss_in(clip, {found->split.earliest, loss.split.latest}, lost) : loss;
       }
@@ -66,10 +78,9 @@ class Search {
     return place.start + (t - now_.graph.nodes[at(node)].from) * (1 + place.rate);
   }
 
-  /// Session seconds by which a's sounds lie behind b's.
+  /// Session seconds by which a's sounds lie behind b's. Precondition: worth_a_loss.
   double off(const Edge& edge) const {
-    std::vector<double> all{0};
-    if (!edge.observations.empty()) all.clear();
+    std::vector<double> all;
     for (const Observation& one : edge.observations)
       all.push_back(session(edge.a, one.at) - session(edge.b, one.at + one.lag));
     return signal::median(std::move(all));
@@ -89,8 +100,8 @@ class Search {
   }
 
   /// Where of all that its edges heard of the clip one ends before the next begins.
-  std::vector<Stretch> gaps_of(int clip) const {
-    std::vector<Stretch> heard;
+  std::vector<Extent> gaps_of(int clip) const {
+    std::vector<Extent> heard;
     for (const Edge& edge : now_.graph.edges) {
       if (edge.observations.empty()) continue;
       const Observation& first = edge.observations.front();
@@ -98,37 +109,28 @@ class Search {
       if (clip_of(edge.a) == clip) heard.push_back({first.at, last.at});
       if (clip_of(edge.b) == clip) heard.push_back({first.at + first.lag, last.at + last.lag});
     }
-    std::sort(heard.begin(), heard.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
-    std::vector<Stretch> gaps;
-    double to = 1e18;
-    for (const Stretch& one : heard) {
-      if (one.from > to - shared) gaps.push_back({std::min(to, one.from), std::max(to, one.from)});
-      to = to > 1e17 ? one.to : std::max(to, one.to);
+    std::sort(heard.begin(), heard.end(), [](const Extent& a, const Extent& b) { return a.from < b.from; });
+    std::vector<Extent> gaps;
+    double to = heard.empty() ? 0 : heard.front().to;
+    for (const Extent& one : heard) {
+      if (one.from > to - shared && &one != &heard.front())
+        gaps.push_back({std::min(to, one.from), std::max(to, one.from)});
+      to = std::max(to, one.to);
     }
     return gaps;
   }
 
-  static Loss loss_in(int clip, const Stretch& gap, double lost) {
+  static Loss loss_in(int clip, const Extent& gap, double lost) {
     return {clip, {(gap.from + gap.to) / 2, lost, 1, gap.from, gap.to, (gap.to - gap.from) / 2}};
   }
 
-  bool fits(const Loss& loss) const {
-    const auto left_out = [](const Solved& solved) {
-      return std::count(solved.dropped.begin(), solved.dropped.end(), true);
-    };
+  bool fits(const Edge& edge, const Loss& loss) const {
     Splits splits = splits_;
     add(loss, splits);
-    return left_out(solve_with_(splits).solved) < left_out(now_.solved);
+    const std::set<int> before = left_out(now_), after = left_out(solve_with_(splits));
+    return !after.contains(edge.match) && std::includes(before.begin(), before.end(), after.begin(), after.end());
   }
 
- public:
-  static void add(const Loss& loss, Splits& splits) {
-    std::vector<Split>& of_clip = splits[at(loss.clip)];
-    const auto later = [&](const Split& one) { return one.at > loss.split.at; };
-    of_clip.insert(std::find_if(of_clip.begin(), of_clip.end(), later), loss.split);
-  }
-
- private:
   const Trial& now_;
   const SolveWith& solve_with_;
   const Splits& splits_;
@@ -137,17 +139,17 @@ class Search {
 }  // namespace
 
 bool add_unheard(const Trial& now, const SolveWith& solve_with, Splits& splits) {
-  std::vector<const Edge*> left_out;
+  std::vector<const Edge*> edges;
   for (std::size_t i = 0; i < now.graph.edges.size(); ++i) {
-    if (now.solved.dropped[i]) left_out.push_back(&now.graph.edges[i]);
+    if (now.solved.dropped[i]) edges.push_back(&now.graph.edges[i]);
   }
-  std::stable_sort(left_out.begin(), left_out.end(),
-                   [](const Edge* a, const Edge* b) { return a->strength > b->strength; });
+  std::stable_sort(edges.begin(), edges.end(), [](const Edge* a, const Edge* b) { return a->strength > b->strength; });
+  edges.resize(std::min(edges.size(), at(most_pairs)));
   const Search search{now, solve_with, splits};
-  for (const Edge* edge : left_out) {
+  for (const Edge* edge : edges) {
     const auto loss = search.loss_for(*edge);
     if (!loss) continue;
-    Search::add(*loss, splits);
+    add(*loss, splits);
     return true;
   }
   return false;

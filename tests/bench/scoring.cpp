@@ -26,13 +26,20 @@ constexpr double smallest_step_s = 0.02;
 struct Step {
   double clip_at_s = 0;
   double length_s = 0;
-  // Between these it may lie by the pieces' own doubt; both are clip_at_s where it is sure.
+  // Between these it lies, as the clip's notes tell; both are clip_at_s where they tell one moment.
   double earliest_s = 0;
   double latest_s = 0;
 };
 
-/// Whether the piece says that the step beside it may lie in it.
-bool doubts(const Piece& piece, double length_s) { return to_seconds(piece.sigma) > 0.4 * std::abs(length_s); }
+/// Seconds to either side in which the clip says that the step at this moment lies.
+double told_loose(const sync::ClipResult& clip, ClipTime at) {
+  constexpr Length same{std::chrono::milliseconds{1}};
+  for (const sync::Note& note : clip.notes) {
+    if (note.kind == sync::Note::Kind::dropout && std::chrono::abs(note.clip_at - at) < same)
+      return to_seconds(note.loose);
+  }
+  return 0;
+}
 
 std::vector<Step> steps_of(const sync::ClipResult& clip) {
   std::vector<Step> steps;
@@ -42,9 +49,8 @@ std::vector<Step> steps_of(const sync::ClipResult& clip) {
     // What the clip's own time skips between the pieces is no loss.
     const Length skipped = after.session_start - before.to_session(after.clip_from);
     if (std::abs(to_seconds(skipped)) < smallest_step_s) continue;
-    const double at = to_seconds(after.clip_from), length = to_seconds(skipped);
-    steps.push_back({at, length, doubts(before, length) ? to_seconds(before.clip_from) : at,
-                     doubts(after, length) ? to_seconds(after.clip_to) : at});
+    const double at = to_seconds(after.clip_from), loose = told_loose(clip, after.clip_from);
+    steps.push_back({at, to_seconds(skipped), at - loose, at + loose});
   }
   return steps;
 }

@@ -32,8 +32,8 @@ struct Score {
   int instants = 0;
   int within_1_sigma = 0;
   int within_2_sigma = 0;
-  int dropouts = 0;  ///< unstamped ones of 40 ms or more that another clip heard
-  int dropouts_found = 0;
+  int dropouts = 0;          ///< unstamped ones of 40 ms or more that another clip heard
+  int dropouts_found = 0;    ///< told, be it with a stretch in which it lies
   int dropouts_near = 0;     ///< found and placed within 2 s (or within the silence around it)
   int dropouts_swapped = 0;  ///< found, but laid to the other clip
   int dropouts_invented = 0;

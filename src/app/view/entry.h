@@ -19,10 +19,10 @@ enum class EntryKind { none, task, person, fasteners, note, mark, reword, waits,
 struct Entry {
   EntryKind kind = EntryKind::none;
   std::string text;
-  SessionTime at{};     ///< when its key was pressed: what is typed is about that instant
-  std::string why_not;  ///< what was wrong with it at the last Enter
+  SessionTime at{};        ///< when its key was pressed: what is typed is about that instant
+  std::string why_not;     ///< what was wrong with it at the last Enter
   std::int64_t about = 0;  ///< the mark whose words are typed
-  int chosen = -1;      ///< of the completions; none
+  int chosen = -1;         ///< of the completions; none
   bool open() const { return kind != EntryKind::none; }
 };
 
