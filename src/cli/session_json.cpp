@@ -4,7 +4,6 @@
 
 #include "actions/spoken.h"
 #include "base/text.h"
-#include "report/day.h"
 
 namespace jigtime::cli {
 namespace {
@@ -69,7 +68,7 @@ void say_clip(Terminal& terminal, const journal::SessionRecord& record, const jo
             (placement->basis == journal::Basis::audio    ? "sound"
              : placement->basis == journal::Basis::manual ? "hand"
                                                           : "clock") +
-            " " + doubt_text(report::told_sigma(clip, *placement));
+            " " + doubt_text(usual_sigma(placement->pieces));
   }
   terminal.say(line);
   for (const std::string& note : clip.notes) terminal.say("      " + shown(note));
