@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstdio>
 #include <map>
+#include <optional>
 #include <string>
 
 #include "bench/delay_bound.h"
@@ -23,8 +24,8 @@ struct Options {
   std::uint64_t start = 1;
   std::string kind;
   std::uint64_t only = 0;
-  double snr_db = 10;
-  double overlap_s = 120;
+  std::optional<double> snr_db;
+  std::optional<double> overlap_s;
   bool quiet = false;
 };
 
@@ -74,6 +75,10 @@ Score run_sessions(const Options& options) {
   if (!options.kind.empty()) {
     std::erase_if(cells, [&](const Cell& cell) { return to_text(cell.scene) != options.kind; });
   }
+  std::erase_if(cells, [&](const Cell& cell) {
+    return cell.snr_db != options.snr_db.value_or(cell.snr_db) ||
+           cell.overlap_s != options.overlap_s.value_or(cell.overlap_s);
+  });
   Score all;
   print_head(stdout);
   for (std::size_t c = 0; c < cells.size(); ++c) {
@@ -148,7 +153,7 @@ int run_only(const Options& options) {
     std::fprintf(stderr, "--only needs --kind with the name of a kind (see --help).\n");
     return 2;
   }
-  const Cell cell{*scene, options.snr_db, options.overlap_s};
+  const Cell cell{*scene, options.snr_db.value_or(10), options.overlap_s.value_or(120)};
   const Score score = run_one(cell, options.only, options);
   print_head(stdout);
   print_row(stdout, name_of(cell), score);
@@ -171,8 +176,9 @@ int main(int argc, char** argv) {
                  "in_step, spread, chain, many, dropouts, hour, repeated, steady, microphones, soundless, unrelated, "
                  "impostors");
   app.add_option("--only", options.only, "run the one session of this number (with --kind, --snr, --overlap)");
-  app.add_option("--snr", options.snr_db, "for --only");
-  app.add_option("--overlap", options.overlap_s, "for --only, kinds in_step and spread");
+  app.add_option("--snr", options.snr_db, "only rows of this many dB; with --only 10 unless told");
+  app.add_option("--overlap", options.overlap_s,
+                 "only rows of this many seconds, kinds in_step and spread; with --only 120 unless told");
   app.add_flag("--quiet", options.quiet, "no findings");
   CLI11_PARSE(app, argc, argv);
   if (full) {
