@@ -6,6 +6,7 @@
 #include "signal/statistics.h"
 #include "sync/hearable.h"
 #include "sync/observe.h"
+#include "sync/standing.h"
 
 namespace jigtime::sync {
 
@@ -31,7 +32,12 @@ constexpr double least_usual = 10;  // units of Frames::activity: less is mostly
 /// Windows beyond the match that one clip hears loudly and the other does not agree to, for each that agreed. Own
 /// simulation: one true pair in a hundred has as many, and songs of two days have them where little else is heard.
 constexpr double most_alone = 0.6;
+constexpr double least_told = 0.34;   // of a piece's loud windows must agree
 constexpr double unheard_beside = 10;  // seconds by which a hole may be longer than what was lost in it
+/// Of the windows that agree with a line, the share that must not agree with one another bar away. Own simulation: clips of one day hardly ever agree
+/// along a second line, those that share but a song along three to six, bar by bar.
+constexpr double least_unrepeated = 0.67;
+constexpr double half_window = 2;  // seconds, of the longest
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
@@ -42,11 +48,19 @@ constexpr int one_shop_cells = 6;                     // to either side, beyond 
 constexpr double clear_lead = 12;
 
 /// Of a's seconds those of which the segments tell: their own, and between two of them what b lost. Where a lost time
-/// one goes on where the other ends; a hole there must be a silence.
-std::vector<Extent> told_for(const std::vector<Segment>& segments) {
+/// one goes on where the other ends; a hole there must be a silence. A few windows of many that are `loud` tell of
+/// nothing but themselves.
+template <class Loud>
+std::vector<Extent> told_for(const std::vector<Segment>& segments, const Loud& loud) {
   std::vector<Extent> told;
   for (std::size_t i = 0; i < segments.size(); ++i) {
-    told.push_back({segments[i].from, segments[i].to});
+    const auto in = [&](const Glimpse& one) { return one.at >= segments[i].from && one.at <= segments[i].to; };
+    const auto& all = segments[i].glimpses;
+    const auto agree = std::ranges::count_if(all, [&](const Glimpse& one) { return in(one) && one.agrees; });
+    const auto loudly = std::ranges::count_if(all, [&](const Glimpse& one) { return in(one) && loud(one); });
+    if (static_cast<double>(agree) >= least_told * static_cast<double>(loudly)) {
+      told.push_back({segments[i].from, segments[i].to});
+    }
     if (i == 0) continue;
     const Segment& before = segments[i - 1];
     const Segment& after = segments[i];
@@ -206,8 +220,9 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
     const double in_a = heard_in(a, t), in_b = heard_in(b, t + line(t));
     const double happens = std::sqrt(std::max(0.0, in_a - noise) * std::max(0.0, in_b - noise));
     segment.audible += happens;
-    const auto heard_within = [&](double reach) { return map.highest(w, line(t), reach).z >= clear_peak; };
-    segment.glimpses.push_back({t, happens, heard_within(clear_reach), heard_within(closely), in_a, in_b});
+    const double z = map.highest(w, line(t), clear_reach).z;
+    const bool agrees_closely = map.highest(w, line(t), closely).z >= clear_peak;
+    segment.glimpses.push_back({t, happens, z >= clear_peak, agrees_closely, in_a, in_b, rank_of(map, w, line), z});
   }
   if (!(segment.audible > 0)) return;
   const Shares shares = shares_of(segment);
@@ -248,9 +263,8 @@ bool goes_on_unmatched(const std::vector<Segment>& segments) {
   return agreed < (inside < few_windows ? least_agreed_of_few : least_agreed) * all;
 }
 
-bool goes_on_alone(const std::vector<Segment>& segments) {
+double share_alone(const std::vector<Segment>& segments) {
   const Segment& main = strongest(segments);
-  const std::vector<Extent> told = told_for(segments);
   int agreed = 0;
   for (const Segment& segment : segments) {
     for (const Glimpse& one : segment.glimpses) {
@@ -263,16 +277,34 @@ bool goes_on_alone(const std::vector<Segment>& segments) {
     in_a.push_back(one.in_a);
     in_b.push_back(one.in_b);
   }
-  if (in_a.empty()) return false;
+  if (in_a.empty()) return 0;
   const double usual_a = signal::median(std::move(in_a)), usual_b = signal::median(std::move(in_b));
-  if (std::min(usual_a, usual_b) < least_usual) return false;
+  if (std::min(usual_a, usual_b) < least_usual) return 0;
+  const auto loud = [&](const Glimpse& one) { return 2 * one.in_a >= usual_a || 2 * one.in_b >= usual_b; };
+  const std::vector<Extent> told = told_for(segments, loud);
   const auto alone = [&](const Glimpse& one) {
-    const bool loud = 2 * one.in_a >= usual_a || 2 * one.in_b >= usual_b;
-    return loud && !one.agrees && std::none_of(told.begin(), told.end(), [&](const Extent& stretch) {
+    return loud(one) && !one.agrees && std::none_of(told.begin(), told.end(), [&](const Extent& stretch) {
              return one.at >= stretch.from && one.at <= stretch.to;
            });
   };
-  return static_cast<double>(std::count_if(main.glimpses.begin(), main.glimpses.end(), alone)) >= most_alone * agreed;
+  return static_cast<double>(std::count_if(main.glimpses.begin(), main.glimpses.end(), alone)) / agreed;
+}
+
+bool goes_on_alone(const std::vector<Segment>& segments) { return share_alone(segments) >= most_alone; }
+
+bool only_repeats(const std::vector<Segment>& proven) {
+  const Segment& main = strongest(proven);
+  const auto elsewhere = [&](const Segment& other) { return jump_between(other, main) > another_bar; };
+  int agreed = 0, unrepeated = 0;
+  for (const Glimpse& one : main.glimpses) {
+    if (!one.agrees || one.at < main.from || one.at > main.to) continue;
+    ++agreed;
+    const auto repeats = [&](const Segment& other) {
+      return elsewhere(other) && one.at >= other.from - half_window && one.at <= other.to + half_window;
+    };
+    unrepeated += std::none_of(proven.begin(), proven.end(), repeats) ? 1 : 0;
+  }
+  return unrepeated < least_unrepeated * agreed;
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {

@@ -9,6 +9,7 @@
 #include "sync/jump.h"
 #include "sync/observe.h"
 #include "sync/pieces.h"
+#include "sync/standing.h"
 
 namespace jigtime::sync {
 
@@ -43,6 +44,8 @@ constexpr double same_sound = 0.004;         // seconds around a line
 constexpr double clearest = 8;               // no one window decides
 constexpr double undecided = 5;              // standard errors that tell one of two lines
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
+constexpr double doubtful = 0.12;             // windows that speak against a line, for each that speaks for it
+constexpr int most_bars = 4;
 constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
 
 Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
@@ -104,12 +107,6 @@ std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& l
   std::vector<double> joins = a.joins;
   for (const double t : b.joins) joins.push_back(t - line(t - line.lag));
   return joins;
-}
-
-/// Windows that scatter may belong to clips that only sound alike; but not where the two are known to belong together.
-bool well_proven(const Segment& main, PairMatcher::Known known) {
-  if (main.proof < sure.z) return false;
-  return on_one_line(main) || (known == PairMatcher::Known::elsewhere && main.proof >= scattered);
 }
 
 /// A machine's hum, or another's of its kind on another day, fits itself at every turn; but nothing goes on together.
@@ -201,6 +198,20 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
   return segment_in(own, {0, own.windows() - 1});
 }
 
+/// Windows that scatter may belong to clips that only sound alike; but not where the two are known to belong together,
+/// or where none of the lags around stands out as these do. Shorter windows tell sounds of different places apart.
+bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment& main, const Extent& within,
+                              Known known) {
+  if (main.proof < sure.z) return false;
+  if (on_one_line(main) || (known == Known::elsewhere && main.proof >= scattered)) return true;
+  const Line& line = main.fit.line;
+  if (stands_out(standing_of(map, line))) return true;
+  return std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
+    const double apart = std::clamp(within.length() / windows_wanted, matcher->length() * 0.75, widest_apart);
+    return stands_out(standing_of(map_of(pair, line, within, {apart, windows_wanted, matcher}), line));
+  });
+}
+
 std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
                                                    Known known) {
   if (within.length() < least_stretch) return {};
@@ -212,7 +223,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   const LagMap map = map_of(pair, *line, within, {apart, most_windows, &matcher});
   std::vector<Segment> segments =
       segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
-  if (segments.empty() || !well_proven(segments.front(), known)) return {};
+  if (segments.empty() || !well_proven(pair, map, segments.front(), within, known)) return {};
   doubt_blows(map, segments);
   if (segments.front().doubt > 0 && only_hums(map, segments.front())) return {};
   for (Segment& segment : segments) {
@@ -364,15 +375,38 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   return proven;
 }
 
+/// Music agrees with itself bar by bar. The other places are looked at only if anything gives cause to doubt the first.
+bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
+                                 double in_doubt, const std::stop_token& stop) {
+  if (only_repeats(proven)) return true;
+  if (in_doubt < doubtful) return false;
+  const Segment main = strongest(proven);
+  const double middle = (main.from + main.to) / 2;
+  int tried = 0;
+  for (const Candidate& candidate : candidates) {
+    if (tried == most_bars || stop.stop_requested()) break;
+    if (std::abs(candidate.line(middle) - main.fit.line(middle)) < another_bar) continue;
+    ++tried;
+    for (Segment& segment : follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing)) {
+      proven.push_back(std::move(segment));
+    }
+    if (only_repeats(proven)) return true;
+  }
+  return false;
+}
+
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                              const std::stop_token& stop, Known known) {
   PairMatch match;
-  Settled settled = settle(prove_all({a, b}, candidates, known, stop));
+  const std::vector<Segment> proven = prove_all({a, b}, candidates, known, stop);
+  Settled settled = settle(proven);
   const auto& pieces = settled.pieces;
   if (!explains_enough(pieces)) return match;
-  if (known == Known::nothing && (goes_on_unmatched(pieces) || goes_on_alone(pieces))) return match;
+  if (known == Known::nothing && (goes_on_unmatched(pieces) || goes_on_alone(pieces) || outdone(pieces))) return match;
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
+  const double in_doubt = share_alone(pieces) + share_outdone(pieces);
+  if (known == Known::nothing && repeats_itself({a, b}, candidates, proven, in_doubt, stop)) return match;
   match.segments = std::move(settled.pieces);
   leave_out_blows(match.segments);
   join_pieces(match.segments);

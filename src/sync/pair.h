@@ -49,6 +49,7 @@ class PairMatcher {
   };
   /// The line near the candidate's that the windows bear out beyond doubt.
   std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both);
+  bool well_proven(const Pair& pair, const LagMap& map, const Segment& main, const Extent& within, Known known);
   std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
                                         Known known);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
@@ -61,6 +62,9 @@ class PairMatcher {
   /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen
   /// in it, but not in its own stretch. Adds what it finds.
   void look_beside(const Pair& pair, std::vector<Segment>& proven);
+  /// Whether what agrees is a song alone. `in_doubt`: windows that speak against it, for each that speaks for it.
+  bool repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
+                      double in_doubt, const std::stop_token& stop);
   LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
   /// What a run's windows say by themselves; the slope is looked for within `slope_reach` of the run's.
   std::optional<Segment> segment_of(const Pair& pair, const LagMap& map, const Run& run, double slope_reach);

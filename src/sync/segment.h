@@ -7,6 +7,15 @@
 
 namespace jigtime::sync {
 
+/// Where a window's highest lag lies, of all those around a line.
+enum class Rank {
+  none,     ///< nothing stands out
+  first,    ///< on the line, give or take the ways of the sound
+  surely,   ///< the same, and it stands far out
+  outdone,  ///< elsewhere, and it stands out clearly more than any on the line
+  unclear,  ///< elsewhere, but not by much
+};
+
 /// A window anywhere along a line: how much each clip and both heard in it (Frames::activity), and whether it bears the
 /// line out.
 struct Glimpse {
@@ -16,6 +25,8 @@ struct Glimpse {
   bool closely = false;  ///< agrees, and as closely as the segment's other windows do
   double in_a = 0;       ///< to clip a alone, noise and all
   double in_b = 0;
+  Rank rank = Rank::none;
+  double z = 0;  ///< of the highest lag on the line, over the noise
 };
 
 /// A stretch of clip a that clip b hears too, with nothing lost in between.

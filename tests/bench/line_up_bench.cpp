@@ -22,7 +22,7 @@ struct Options {
   int stranger_pairs = 90;
   int white_noise = 4;
   std::uint64_t start = 1;
-  std::string kind;
+  std::string kind, alike;
   std::uint64_t only = 0;
   std::optional<double> snr_db;
   std::optional<double> overlap_s;
@@ -102,6 +102,7 @@ Score run_strangers(const Options& options) {
   for (int k = 0; pairs < options.stranger_pairs; ++k) {
     const Cell cell{k % 3 == 2 ? Scene::impostors : Scene::unrelated, 0, 0};
     const std::uint64_t number = number_of(options, cell, k);
+    if (!options.alike.empty() && to_text(likeness_of(number)) != options.alike) continue;
     const Score one = run_one(cell, number, options);
     if (one.sessions == 0) break;
     pairs += one.strangers;
@@ -175,6 +176,8 @@ int main(int argc, char** argv) {
   app.add_option("--kind", options.kind,
                  "in_step, spread, chain, many, dropouts, hour, repeated, steady, microphones, soundless, unrelated, "
                  "impostors");
+  app.add_option("--alike", options.alike, "of the pairs that do not belong together only those alike by this")
+      ->check(CLI::IsMember({"same shop", "same compressor", "machines only", "same song", "silence"}));
   app.add_option("--only", options.only, "run the one session of this number (with --kind, --snr, --overlap)");
   app.add_option("--snr", options.snr_db, "only rows of this many dB; with --only 10 unless told");
   app.add_option("--overlap", options.overlap_s,

@@ -1,0 +1,36 @@
+// How a line stands, window by window, among all lags around it.
+// Must never know: samples, which clips.
+//
+// That windows agree with a line says little where both clips heard a beat: there is agreement at many lags. But where
+// a line is true, what both heard is clearest on it and hardly anywhere else; a song that was played on two days, or
+// the same machine, is outdone by its own repetitions as soon as the work beside it differs.
+#pragma once
+
+#include <vector>
+
+#include "sync/lag_map.h"
+#include "sync/segment.h"
+
+namespace jigtime::sync {
+
+/// What a window says of a line.
+Rank rank_of(const LagMap& map, int window, const Line& line);
+
+/// What the windows of a map say.
+struct Standing {
+  int clear = 0;    ///< windows in which anything stands out
+  int first = 0;    ///< of these, `first` and `surely`
+  int surely = 0;
+  int outdone = 0;
+};
+Standing standing_of(const LagMap& map, const Line& line);
+
+/// Whether that is enough to hold the line for true though its lags scatter: sound from all over a shop does.
+bool stands_out(const Standing& standing);
+
+/// Windows in which the pieces' lines are outdone, for each in which one is first; 0 for a few. Precondition: not empty.
+double share_outdone(const std::vector<Segment>& segments);
+/// Whether that is too often for clips of one day.
+bool outdone(const std::vector<Segment>& segments);
+
+}  // namespace jigtime::sync

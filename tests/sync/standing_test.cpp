@@ -1,0 +1,67 @@
+#include "sync/standing.h"
+
+#include <doctest/doctest.h>
+
+#include "sync/lag_rows.h"
+
+using namespace jigtime::sync;
+
+namespace {
+
+/// As many windows with a peak on the line at 5 s, some milliseconds off, beside one another 100 ms away, as told.
+LagMap map_with(int windows, float on_line, float beside, int off_samples = 0) {
+  jigtime::test::LagRows rows{11};
+  LagMap map{{0, 5, 0}, 0.99};
+  for (int i = 0; i < windows; ++i) {
+    std::vector<float> row = rows.row(0, 0);
+    const auto add = [&](int samples, float height) {
+      row[static_cast<std::size_t>(jigtime::test::LagRows::half + samples)] += height;
+    };
+    add(i % 2 == 0 ? off_samples : -off_samples, on_line);
+    add(1600, beside);
+    map.add(3.0 * i, row, 5);
+  }
+  return map;
+}
+
+constexpr Line line{0, 5, 0};
+
+Segment piece(double from, double to, std::initializer_list<Rank> ranks) {
+  Segment segment;
+  segment.from = from;
+  segment.to = to;
+  double t = 0;
+  for (const Rank rank : ranks) {
+    Glimpse one;
+    one.at = t;
+    one.rank = rank;
+    segment.glimpses.push_back(one);
+    t += 3;
+  }
+  return segment;
+}
+
+}  // namespace
+
+TEST_CASE("a window's highest lag lies on the line, elsewhere, or nowhere clearly") {
+  CHECK(rank_of(map_with(1, 30, 0), 0, line) == Rank::surely);
+  CHECK(rank_of(map_with(1, 30, 0, 160), 0, line) == Rank::surely);   // 10 ms: three metres of way
+  CHECK(rank_of(map_with(1, 30, 0, 320), 0, line) == Rank::outdone);  // 20 ms
+  CHECK(rank_of(map_with(1, 15, 30), 0, line) == Rank::outdone);
+  CHECK(rank_of(map_with(1, 28, 30), 0, line) == Rank::unclear);
+  CHECK(rank_of(map_with(1, 0, 0), 0, line) == Rank::none);
+}
+
+TEST_CASE("lags that scatter stand out where most of what is clear lies on the line and little of it elsewhere") {
+  const Standing good = standing_of(map_with(8, 30, 0, 100), line);
+  CHECK(good.clear == 8);
+  CHECK(good.surely == 8);
+  CHECK(good.outdone == 0);
+  CHECK(stands_out(good));
+  CHECK_FALSE(stands_out(standing_of(map_with(2, 30, 0, 100), line)));
+  CHECK_FALSE(stands_out(standing_of(map_with(8, 15, 30, 100), line)));
+  CHECK(stands_out({.clear = 10, .first = 5, .surely = 3, .outdone = 1}));
+  CHECK_FALSE(stands_out({.clear = 11, .first = 5, .surely = 3, .outdone = 1}));
+  CHECK_FALSE(stands_out({.clear = 10, .first = 5, .surely = 2, .outdone = 1}));
+  CHECK_FALSE(stands_out({.clear = 10, .first = 5, .surely = 3, .outdone = 2}));
+}
