@@ -309,7 +309,8 @@ class Comparison {
     closer.candidates =
         gather(search.search(a, b, {b.from, b.to}, windows_to_look_for(a, windows), close_votes, watch_.stop),
                close_candidates);
-    closer.match = matcher.match(a, b, closer.candidates, watch_.stop);
+    closer.match =
+        matcher.match(a, b, closer.candidates, watch_.stop, PairMatcher::Known::nothing, prospect.candidates);
     const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
     if (read && !watch_.stop.stop_requested()) memory_.keep_closer(p, prospect, closer);
     return std::move(closer.match);

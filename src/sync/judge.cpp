@@ -32,10 +32,10 @@ constexpr double least_usual = 10;  // units of Frames::activity: less is mostly
 /// Windows beyond the match that one clip hears loudly and the other does not agree to, for each that agreed. Own
 /// simulation: one true pair in a hundred has as many, and songs of two days have them where little else is heard.
 constexpr double most_alone = 0.6;
-constexpr double least_told = 0.34;   // of a piece's loud windows must agree
+constexpr double least_told = 0.34;    // of a piece's loud windows must agree
 constexpr double unheard_beside = 10;  // seconds by which a hole may be longer than what was lost in it
-/// Of the windows that agree with a line, the share that must not agree with one another bar away. Own simulation: clips of one day hardly ever agree
-/// along a second line, those that share but a song along three to six, bar by bar.
+/// Of the windows that agree with a line, the share that must not agree with one another bar away. Own simulation:
+/// clips of one day hardly ever agree along a second line, those that share but a song along three to six, bar by bar.
 constexpr double least_unrepeated = 0.67;
 constexpr double half_window = 2;  // seconds, of the longest
 constexpr double proof_in_noise = 10;

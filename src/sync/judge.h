@@ -14,8 +14,8 @@ inline constexpr Demand sure_beside{5, 1.2, 3};  ///< of a piece next to what is
 inline constexpr double least_jump = 0.028;      ///< seconds; what differs by less is another place in the shop
 inline constexpr double longest_blow = 0.06;     ///< seconds from one of a riveting burst to the next
 inline constexpr double longest_loss = 180;      ///< seconds: a camera that drops out is back within minutes
-inline constexpr double another_bar = 0.5;     ///< seconds from one line to another that is no blow or stroke beside it
-inline constexpr double near_run = 0.03;         ///< seconds around a run in which its line lies
+inline constexpr double another_bar = 0.5;    ///< seconds from one line to another that is no blow or stroke beside it
+inline constexpr double near_run = 0.03;      ///< seconds around a run in which its line lies
 inline constexpr double least_loud = 5;       ///< units of Frames::activity: a window in which something surely happens
 inline constexpr double hardly_audible = 40;  ///< units of Frames::activity in all windows: little more than noise does
 inline constexpr double straight_seconds = 600;  ///< in which no camera's rate changes enough to be seen
@@ -61,8 +61,8 @@ bool goes_on_unmatched(const std::vector<Segment>& segments);
 bool goes_on_alone(const std::vector<Segment>& segments);
 /// How many windows there are in which one does, for each that agrees.
 double share_alone(const std::vector<Segment>& segments);
-/// Whether most of what agrees along the strongest line agrees along others too, seconds away: music repeats itself, and
-/// where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all that was
+/// Whether most of what agrees along the strongest line agrees along others too, seconds away: music repeats itself,
+/// and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all that was
 /// proven anywhere.
 bool only_repeats(const std::vector<Segment>& proven);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where

@@ -44,9 +44,9 @@ constexpr double same_sound = 0.004;         // seconds around a line
 constexpr double clearest = 8;               // no one window decides
 constexpr double undecided = 5;              // standard errors that tell one of two lines
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
-constexpr double doubtful = 0.12;             // windows that speak against a line, for each that speaks for it
+constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
 constexpr int most_bars = 4;
-constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
+constexpr double kept_offset = 0.12;  // seconds from a map's base within which its samples serve
 
 Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   const double lag = line((a.from + a.to) / 2);
@@ -387,7 +387,8 @@ bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> ca
     if (tried == most_bars || stop.stop_requested()) break;
     if (std::abs(candidate.line(middle) - main.fit.line(middle)) < another_bar) continue;
     ++tried;
-    for (Segment& segment : follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing)) {
+    for (Segment& segment :
+         follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing)) {
       proven.push_back(std::move(segment));
     }
     if (only_repeats(proven)) return true;
@@ -396,17 +397,24 @@ bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> ca
 }
 
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
-                             const std::stop_token& stop, Known known) {
+                             const std::stop_token& stop, Known known, std::span<const Candidate> others) {
   PairMatch match;
   const std::vector<Segment> proven = prove_all({a, b}, candidates, known, stop);
   Settled settled = settle(proven);
   const auto& pieces = settled.pieces;
-  if (!explains_enough(pieces)) return match;
-  if (known == Known::nothing && (goes_on_unmatched(pieces) || goes_on_alone(pieces) || outdone(pieces))) return match;
+  if (pieces.empty()) return match;
+  const Standing standing = standing_of(pieces);
+  const bool alone = stands_alone(standing);
+  if (!alone && !explains_enough(pieces)) return match;
+  if (known == Known::nothing) {
+    if ((!alone && goes_on_unmatched(pieces)) || goes_on_alone(pieces) || outdone(standing)) return match;
+  }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
-  const double in_doubt = share_alone(pieces) + share_outdone(pieces);
-  if (known == Known::nothing && repeats_itself({a, b}, candidates, proven, in_doubt, stop)) return match;
+  const double in_doubt = alone ? 1 : share_alone(pieces) + share_outdone(standing);
+  if (known == Known::nothing && repeats_itself({a, b}, others.empty() ? candidates : others, proven, in_doubt, stop)) {
+    return match;
+  }
   match.segments = std::move(settled.pieces);
   leave_out_blows(match.segments);
   join_pieces(match.segments);

@@ -33,9 +33,9 @@ class PairMatcher {
 
   PairMatcher();
   /// Every step for one pair. `candidates` come likeliest first. What sounds alike on another day is refused, unless it
-  /// is known that the two ran together.
+  /// is known that the two ran together. `others`: where a song may repeat itself, if not at the candidates.
   PairMatch match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
-                  const std::stop_token& stop, Known known = Known::nothing);
+                  const std::stop_token& stop, Known known = Known::nothing, std::span<const Candidate> others = {});
 
  private:
   struct Pair {

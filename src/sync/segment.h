@@ -9,7 +9,7 @@ namespace jigtime::sync {
 
 /// Where a window's highest lag lies, of all those around a line.
 enum class Rank {
-  none,     ///< nothing stands out
+  none,     ///< nothing stands out, or the line lies too far off to tell
   first,    ///< on the line, give or take the ways of the sound
   surely,   ///< the same, and it stands far out
   outdone,  ///< elsewhere, and it stands out clearly more than any on the line

@@ -18,19 +18,23 @@ Rank rank_of(const LagMap& map, int window, const Line& line);
 
 /// What the windows of a map say.
 struct Standing {
-  int clear = 0;    ///< windows in which anything stands out
-  int first = 0;    ///< of these, `first` and `surely`
+  int clear = 0;  ///< windows in which anything stands out
+  int first = 0;  ///< of these, `first` and `surely`
   int surely = 0;
   int outdone = 0;
 };
 Standing standing_of(const LagMap& map, const Line& line);
+/// Of the pieces' glimpses, each in its own stretch, and of the strongest one's where there is no piece. Precondition:
+/// not empty.
+Standing standing_of(const std::vector<Segment>& segments);
 
 /// Whether that is enough to hold the line for true though its lags scatter: sound from all over a shop does.
 bool stands_out(const Standing& standing);
-
-/// Windows in which the pieces' lines are outdone, for each in which one is first; 0 for a few. Precondition: not empty.
-double share_outdone(const std::vector<Segment>& segments);
+/// Whether hardly anything else stands out: then what is as loud and does not agree is hard to hear, no other work.
+bool stands_alone(const Standing& standing);
+/// Windows in which the line is outdone, for each in which it is first; those that are unclear count half. 0 for a few.
+double share_outdone(const Standing& standing);
 /// Whether that is too often for clips of one day.
-bool outdone(const std::vector<Segment>& segments);
+bool outdone(const Standing& standing);
 
 }  // namespace jigtime::sync

@@ -165,3 +165,41 @@ TEST_CASE("a hole between two segments that a went through hearing loudly is no 
   CHECK(goes_on_alone(two(60, 30)));
   CHECK_FALSE(goes_on_alone(two(60, 1)));
 }
+
+TEST_CASE("what agrees along other lines too, seconds away, is a song; a loss or a blow beside is not") {
+  const auto along = [](double lag, double from, double to, double proof) {
+    Segment one = segment(from, to, lag);
+    one.proof = proof;
+    for (double t = from; t <= to; t += 3) one.glimpses.push_back({t, 20, true, true, 30, 30});
+    return one;
+  };
+  const Segment song = along(5, 0, 60, 40), bar = along(7.2, 0, 33, 20), other_bar = along(2.8, 21, 60, 18);
+  CHECK(only_repeats({song, bar, other_bar}));
+  CHECK(only_repeats({bar, song}));
+  CHECK_FALSE(only_repeats({song}));
+  CHECK_FALSE(only_repeats({song, along(7.2, 0, 15, 20)}));    // a phrase heard twice in an hour of work
+  CHECK_FALSE(only_repeats({song, along(5.04, 0, 60, 20)}));   // a blow later
+  CHECK_FALSE(only_repeats({song, along(9.5, 66, 120, 20)}));  // what goes on after a loss of 4.5 s
+}
+
+TEST_CASE("a piece tells nothing of a stretch in which few of its loud windows agree") {
+  const auto two = [](int agreeing) {
+    Segment main, rest;
+    main.proof = 40;
+    main.to = 40;
+    main.fit.line = {0, 3, 0};
+    rest.proof = 10;
+    rest.from = 45;
+    rest.to = 95;
+    rest.fit.line = {0, 5.2, 0};
+    for (int i = 0; i < 20; ++i) {
+      const double t = 5.0 * i;
+      const bool early = t <= main.to, late = t >= rest.from && t < rest.from + 5.0 * agreeing;
+      main.glimpses.push_back({t, 30, early, early, 30, 30});
+      rest.glimpses.push_back({t, 30, late, late, 30, 30});
+    }
+    return std::vector{main, rest};
+  };
+  CHECK_FALSE(goes_on_alone(two(4)));
+  CHECK(goes_on_alone(two(3)));
+}

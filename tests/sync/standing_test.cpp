@@ -50,6 +50,7 @@ TEST_CASE("a window's highest lag lies on the line, elsewhere, or nowhere clearl
   CHECK(rank_of(map_with(1, 15, 30), 0, line) == Rank::outdone);
   CHECK(rank_of(map_with(1, 28, 30), 0, line) == Rank::unclear);
   CHECK(rank_of(map_with(1, 0, 0), 0, line) == Rank::none);
+  CHECK(rank_of(map_with(1, 30, 0), 0, {0, 5.24, 0}) == Rank::none);  // single samples are not kept so far off
 }
 
 TEST_CASE("lags that scatter stand out where most of what is clear lies on the line and little of it elsewhere") {
@@ -64,4 +65,29 @@ TEST_CASE("lags that scatter stand out where most of what is clear lies on the l
   CHECK_FALSE(stands_out({.clear = 11, .first = 5, .surely = 3, .outdone = 1}));
   CHECK_FALSE(stands_out({.clear = 10, .first = 5, .surely = 2, .outdone = 1}));
   CHECK_FALSE(stands_out({.clear = 10, .first = 5, .surely = 3, .outdone = 2}));
+}
+
+TEST_CASE(
+    "a line stands alone where hardly anything else is clear, and is outdone where others are clearer too often") {
+  CHECK(stands_alone({.clear = 8, .first = 6, .surely = 4, .outdone = 0}));
+  CHECK_FALSE(stands_alone({.clear = 9, .first = 6, .surely = 4, .outdone = 0}));
+  CHECK_FALSE(stands_alone({.clear = 8, .first = 8, .surely = 3, .outdone = 0}));
+  CHECK(outdone({.clear = 13, .first = 8, .surely = 8, .outdone = 5}));
+  CHECK(outdone({.clear = 14, .first = 8, .surely = 8, .outdone = 4}));
+  CHECK_FALSE(outdone({.clear = 12, .first = 8, .surely = 8, .outdone = 4}));
+  CHECK_FALSE(outdone({.clear = 4, .first = 2, .surely = 2, .outdone = 2}));  // two windows may be luck
+}
+
+TEST_CASE("each piece speaks for its own stretch, the strongest for what no piece covers") {
+  constexpr Rank first = Rank::surely, beside = Rank::outdone, none = Rank::none;
+  // A loss of less than a quarter of a second: along either line what the other explains is outdone.
+  Segment before = piece(0, 9, {first, first, first, first, beside, beside, beside, beside, none});
+  Segment after = piece(12, 21, {beside, beside, beside, beside, first, first, first, first, first});
+  before.proof = 20;
+  after.proof = 10;
+  CHECK(standing_of({before}).outdone == 4);
+  const Standing both = standing_of({before, after});
+  CHECK(both.first == 8);
+  CHECK(both.outdone == 0);
+  CHECK(both.clear == 8);
 }
