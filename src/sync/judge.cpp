@@ -220,9 +220,9 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
     const double in_a = heard_in(a, t), in_b = heard_in(b, t + line(t));
     const double happens = std::sqrt(std::max(0.0, in_a - noise) * std::max(0.0, in_b - noise));
     segment.audible += happens;
-    const double z = map.highest(w, line(t), clear_reach).z;
-    const bool agrees_closely = map.highest(w, line(t), closely).z >= clear_peak;
-    segment.glimpses.push_back({t, happens, z >= clear_peak, agrees_closely, in_a, in_b, rank_of(map, w, line), z});
+    const auto heard_within = [&](double reach) { return map.highest(w, line(t), reach).z >= clear_peak; };
+    segment.glimpses.push_back(
+        {t, happens, heard_within(clear_reach), heard_within(closely), in_a, in_b, rank_of(map, w, line)});
   }
   if (!(segment.audible > 0)) return;
   const Shares shares = shares_of(segment);

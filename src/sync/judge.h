@@ -59,7 +59,7 @@ bool goes_on_unmatched(const std::vector<Segment>& segments);
 /// Whether beside what fits either clip goes on hearing things as loud, and the other hears something else or nothing:
 /// what both heard may then be a song, and the rest is the work of two days. Precondition: not empty, in a's order.
 bool goes_on_alone(const std::vector<Segment>& segments);
-/// How many windows there are in which one does, for each that agrees.
+/// How many windows there are in which one does, for each that agrees. Precondition: the same.
 double share_alone(const std::vector<Segment>& segments);
 /// Whether most of what agrees along the strongest line agrees along others too, seconds away: music repeats itself,
 /// and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all that was

@@ -26,7 +26,6 @@ struct Glimpse {
   double in_a = 0;       ///< to clip a alone, noise and all
   double in_b = 0;
   Rank rank = Rank::none;
-  double z = 0;  ///< of the highest lag on the line, over the noise
 };
 
 /// A stretch of clip a that clip b hears too, with nothing lost in between.

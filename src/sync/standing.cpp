@@ -25,6 +25,13 @@ constexpr double fewest_outdone = 3;
 constexpr int fewest_alone = 4;
 constexpr double hardly_beside = 0.34;
 
+void count(Rank rank, Standing& standing) {
+  standing.clear += rank != Rank::none ? 1 : 0;
+  standing.first += rank == Rank::first || rank == Rank::surely ? 1 : 0;
+  standing.surely += rank == Rank::surely ? 1 : 0;
+  standing.outdone += rank == Rank::outdone ? 1 : 0;
+}
+
 }  // namespace
 
 Rank rank_of(const LagMap& map, int window, const Line& line) {
@@ -36,17 +43,6 @@ Rank rank_of(const LagMap& map, int window, const Line& line) {
   if (all.z < far_out) return Rank::unclear;
   return all.z >= clearly_more * map.highest(window, lag, ways).z ? Rank::outdone : Rank::unclear;
 }
-
-namespace {
-
-void count(Rank rank, Standing& standing) {
-  standing.clear += rank != Rank::none ? 1 : 0;
-  standing.first += rank == Rank::first || rank == Rank::surely ? 1 : 0;
-  standing.surely += rank == Rank::surely ? 1 : 0;
-  standing.outdone += rank == Rank::outdone ? 1 : 0;
-}
-
-}  // namespace
 
 Standing standing_of(const LagMap& map, const Line& line) {
   Standing standing;
