@@ -36,7 +36,7 @@ constexpr double least_told = 0.34;    // of a piece's loud windows must agree
 constexpr double unheard_beside = 10;  // seconds by which a hole may be longer than what was lost in it
 /// Of the windows that agree with a line, the share that must not agree with one another bar away. Own simulation:
 /// clips of one day hardly ever agree along a second line, those that share but a song along three to six, bar by bar.
-constexpr double least_unrepeated = 0.67;
+constexpr double least_unrepeated = 0.35;
 constexpr double half_window = 2;  // seconds, of the longest
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;

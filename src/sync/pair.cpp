@@ -46,7 +46,9 @@ constexpr double undecided = 5;              // standard errors that tell one of
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
 constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
 constexpr int most_bars = 4;
-constexpr double kept_offset = 0.12;  // seconds from a map's base within which its samples serve
+constexpr double most_agree = 0.8;        // of all windows
+constexpr double nearly_all_agree = 0.9;  // of all windows
+constexpr double kept_offset = 0.12;      // seconds from a map's base within which its samples serve
 
 Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   const double lag = line((a.from + a.to) / 2);
@@ -404,16 +406,18 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
   const Standing standing = standing_of(pieces);
-  const bool alone = stands_alone(standing);
-  if (!alone && !explains_enough(pieces)) return match;
+  const double agreeing = share_agreeing(pieces);
+  const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
+  if (hard_to_hear && !stands_alone(standing)) return match;
   if (known == Known::nothing) {
-    if ((!alone && goes_on_unmatched(pieces)) || goes_on_alone(pieces) || outdone(standing)) return match;
+    if (goes_on_alone(pieces) || (agreeing < most_agree && outdone(standing))) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
-  const double in_doubt = alone ? 1 : share_alone(pieces) + share_outdone(standing);
-  if (known == Known::nothing && repeats_itself({a, b}, others.empty() ? candidates : others, proven, in_doubt, stop)) {
-    return match;
+  // Where nearly all windows agree, work agrees too, however often a song was played between.
+  if (known == Known::nothing && (hard_to_hear || agreeing < nearly_all_agree)) {
+    const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
+    if (repeats_itself({a, b}, others.empty() ? candidates : others, proven, in_doubt, stop)) return match;
   }
   match.segments = std::move(settled.pieces);
   leave_out_blows(match.segments);

@@ -25,6 +25,21 @@ constexpr double fewest_outdone = 3;
 constexpr int fewest_alone = 4;
 constexpr double hardly_beside = 0.34;
 
+/// Of each piece in its own stretch, and of the strongest one where there is no piece.
+template <class Tell>
+void for_each_glimpse(const std::vector<Segment>& segments, const Tell& tell) {
+  const auto in = [](const Segment& segment, double t) { return t >= segment.from && t <= segment.to; };
+  for (const Segment& segment : segments) {
+    for (const Glimpse& one : segment.glimpses) {
+      if (in(segment, one.at)) tell(one);
+    }
+  }
+  for (const Glimpse& one : strongest(segments).glimpses) {
+    const auto there = [&](const Segment& segment) { return in(segment, one.at); };
+    if (std::none_of(segments.begin(), segments.end(), there)) tell(one);
+  }
+}
+
 void count(Rank rank, Standing& standing) {
   standing.clear += rank != Rank::none ? 1 : 0;
   standing.first += rank == Rank::first || rank == Rank::surely ? 1 : 0;
@@ -52,17 +67,17 @@ Standing standing_of(const LagMap& map, const Line& line) {
 
 Standing standing_of(const std::vector<Segment>& segments) {
   Standing standing;
-  const auto in = [](const Segment& segment, double t) { return t >= segment.from && t <= segment.to; };
-  for (const Segment& segment : segments) {
-    for (const Glimpse& one : segment.glimpses) {
-      if (in(segment, one.at)) count(one.rank, standing);
-    }
-  }
-  for (const Glimpse& one : strongest(segments).glimpses) {
-    const auto there = [&](const Segment& segment) { return in(segment, one.at); };
-    if (std::none_of(segments.begin(), segments.end(), there)) count(one.rank, standing);
-  }
+  for_each_glimpse(segments, [&](const Glimpse& one) { count(one.rank, standing); });
   return standing;
+}
+
+double share_agreeing(const std::vector<Segment>& segments) {
+  int windows = 0, agreed = 0;
+  for_each_glimpse(segments, [&](const Glimpse& one) {
+    ++windows;
+    agreed += one.agrees ? 1 : 0;
+  });
+  return static_cast<double>(agreed) / std::max(1, windows);
 }
 
 bool stands_out(const Standing& standing) {

@@ -27,6 +27,8 @@ Standing standing_of(const LagMap& map, const Line& line);
 /// Of the pieces' glimpses, each in its own stretch, and of the strongest one's where there is no piece. Precondition:
 /// not empty.
 Standing standing_of(const std::vector<Segment>& segments);
+/// Of the same windows those that agree with their piece's line.
+double share_agreeing(const std::vector<Segment>& segments);
 
 /// Whether that is enough to hold the line for true though its lags scatter: sound from all over a shop does.
 bool stands_out(const Standing& standing);

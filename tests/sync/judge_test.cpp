@@ -175,7 +175,7 @@ TEST_CASE("what agrees along other lines too, seconds away, is a song; a loss or
   };
   const Segment song = along(5, 0, 60, 40), bar = along(7.2, 0, 33, 20), other_bar = along(2.8, 21, 60, 18);
   CHECK(only_repeats({song, bar, other_bar}));
-  CHECK(only_repeats({bar, song}));
+  CHECK(only_repeats({bar, other_bar, song}));
   CHECK_FALSE(only_repeats({song}));
   CHECK_FALSE(only_repeats({song, along(7.2, 0, 15, 20)}));    // a phrase heard twice in an hour of work
   CHECK_FALSE(only_repeats({song, along(5.04, 0, 60, 20)}));   // a blow later
