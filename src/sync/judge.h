@@ -61,9 +61,9 @@ bool goes_on_unmatched(const std::vector<Segment>& segments);
 bool goes_on_alone(const std::vector<Segment>& segments);
 /// How many windows there are in which one does, for each that agrees. Precondition: the same.
 double share_alone(const std::vector<Segment>& segments);
-/// Whether most of what agrees along the strongest line agrees along others too, seconds away: music repeats itself,
-/// and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all that was
-/// proven anywhere.
+/// Whether most of what agrees along the strongest line agrees along others too, another bar away: music repeats
+/// itself, and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all
+/// that was proven anywhere.
 bool only_repeats(const std::vector<Segment>& proven);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
 /// noise hides all of it, the proof must do.

@@ -17,6 +17,9 @@
 
 namespace jigtime::sync {
 
+/// Of a window's highest sample over its noise: luck among some hundred lags gives less.
+inline constexpr double clear_peak = 4.7;
+
 class LagMap {
  public:
   static constexpr double cell_seconds = 0.001;

@@ -11,7 +11,6 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double clear = 4.7;           // of a window's highest sample: luck among some hundred gives less
 constexpr double narrow = 0.0015;       // seconds: one way of the sound
 constexpr double wide = 0.02;           // sound from all over a shop
 constexpr double one_way_share = 0.85;  // of the clear windows on one line: all sound came the same way
@@ -28,7 +27,7 @@ std::vector<Observation> clear_windows(const LagMap& map, const Stretch& stretch
   std::vector<Observation> found;
   for (int w = stretch.first; w <= stretch.last; ++w) {
     const LagPeak peak = map.highest(w, line(map.time(w)), nearest);
-    if (peak.z >= clear) found.push_back({map.time(w), peak.lag, std::min(peak.z, most_weighty) / 10});
+    if (peak.z >= clear_peak) found.push_back({map.time(w), peak.lag, std::min(peak.z, most_weighty) / 10});
   }
   return found;
 }

@@ -45,10 +45,15 @@ constexpr double clearest = 8;               // no one window decides
 constexpr double undecided = 5;              // standard errors that tell one of two lines
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
 constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
-constexpr int most_bars = 4;
-constexpr double most_agree = 0.8;        // of all windows
-constexpr double nearly_all_agree = 0.9;  // of all windows
-constexpr double kept_offset = 0.12;      // seconds from a map's base within which its samples serve
+constexpr int most_bars = 4;                 // other places tried
+constexpr double most_agree = 0.8;           // of all windows
+constexpr double nearly_all_agree = 0.9;     // of all windows
+constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
+
+/// Seconds from window to window over a stretch of that length.
+double apart_over(double length, const FineMatcher& matcher) {
+  return std::clamp(length / windows_wanted, matcher.length() * 0.75, widest_apart);
+}
 
 Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   const double lag = line((a.from + a.to) / 2);
@@ -194,7 +199,7 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
   // Single samples are kept near the base only.
   FineMatcher& matcher = matcher_for(to - from);
   const double half = matcher.length() / 2;
-  const double apart = std::clamp((to - from) / windows_wanted, matcher.length() * 0.75, widest_apart);
+  const double apart = apart_over(to - from, matcher);
   const LagMap own = map_of(pair, run.line, {from - half, to + half}, {apart, most_windows, &matcher});
   if (own.windows() < 3) return std::nullopt;
   return segment_in(own, {0, own.windows() - 1});
@@ -209,8 +214,8 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
   const Line& line = main.fit.line;
   if (stands_out(standing_of(map, line))) return true;
   return std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
-    const double apart = std::clamp(within.length() / windows_wanted, matcher->length() * 0.75, widest_apart);
-    return stands_out(standing_of(map_of(pair, line, within, {apart, windows_wanted, matcher}), line));
+    const Sampling sampling{apart_over(within.length(), *matcher), windows_wanted, matcher};
+    return stands_out(standing_of(map_of(pair, line, within, sampling), line));
   });
 }
 
@@ -220,7 +225,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   std::optional<Line> line = prove(pair, candidate, within);
   if (!line) return {};
   FineMatcher& matcher = matcher_for(within.length());
-  const double apart = std::clamp(within.length() / windows_wanted, matcher.length() * 0.75, widest_apart);
+  const double apart = apart_over(within.length(), matcher);
   const double slope_reach = std::min(candidate.slope_reach, 0.03 / within.length());
   const LagMap map = map_of(pair, *line, within, {apart, most_windows, &matcher});
   std::vector<Segment> segments =
@@ -401,7 +406,7 @@ bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> ca
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                              const std::stop_token& stop, Known known, std::span<const Candidate> others) {
   PairMatch match;
-  const std::vector<Segment> proven = prove_all({a, b}, candidates, known, stop);
+  std::vector<Segment> proven = prove_all({a, b}, candidates, known, stop);
   Settled settled = settle(proven);
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
@@ -417,7 +422,8 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   // Where nearly all windows agree, work agrees too, however often a song was played between.
   if (known == Known::nothing && (hard_to_hear || agreeing < nearly_all_agree)) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
-    if (repeats_itself({a, b}, others.empty() ? candidates : others, proven, in_doubt, stop)) return match;
+    const auto places = others.empty() ? candidates : others;
+    if (repeats_itself({a, b}, places, std::move(proven), in_doubt, stop)) return match;
   }
   match.segments = std::move(settled.pieces);
   leave_out_blows(match.segments);

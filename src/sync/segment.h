@@ -45,6 +45,8 @@ struct Segment {
   double explained = 0;             ///< what bears the line out
   double audible = 1e9;             ///< how much that was, in units of Frames::activity
   std::vector<Glimpse> glimpses{};  ///< all of it, in order; not kept when the pair is remembered
+
+  bool covers(double at) const { return at >= from && at <= to; }
 };
 
 }  // namespace jigtime::sync

@@ -9,16 +9,15 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double clear = 4.7;  // of a window's highest sample: luck among some hundred gives less
 constexpr double far_out = 6;
 constexpr double clearly_more = 1.3;
-constexpr double ways = 0.016;   // seconds around a line: microphones up to four metres apart
+constexpr double ways = 0.016;   // seconds around a line: 12 ms are four metres, and the line itself is not exact
 constexpr double around = 0.24;  // seconds
 constexpr int fewest_surely = 3;
 constexpr double least_first = 0.5;  // of the clear windows
 constexpr double unclear_counts = 0.5;
 // Own simulation, outdone windows for each that is first: one line in forty where clips belong together has as many as
-// `most_outdone`, and of those by which clips of different days agree half have.
+// `most_outdone`.
 constexpr double most_outdone = 0.6;
 constexpr double hardly_outdone = 0.25;
 constexpr double fewest_outdone = 3;
@@ -28,14 +27,13 @@ constexpr double hardly_beside = 0.34;
 /// Of each piece in its own stretch, and of the strongest one where there is no piece.
 template <class Tell>
 void for_each_glimpse(const std::vector<Segment>& segments, const Tell& tell) {
-  const auto in = [](const Segment& segment, double t) { return t >= segment.from && t <= segment.to; };
   for (const Segment& segment : segments) {
     for (const Glimpse& one : segment.glimpses) {
-      if (in(segment, one.at)) tell(one);
+      if (segment.covers(one.at)) tell(one);
     }
   }
   for (const Glimpse& one : strongest(segments).glimpses) {
-    const auto there = [&](const Segment& segment) { return in(segment, one.at); };
+    const auto there = [&](const Segment& segment) { return segment.covers(one.at); };
     if (std::none_of(segments.begin(), segments.end(), there)) tell(one);
   }
 }
@@ -53,7 +51,7 @@ Rank rank_of(const LagMap& map, int window, const Line& line) {
   const double lag = line(map.time(window));
   if (std::abs(lag - map.base()(map.time(window))) > LagMap::sharp_reach - ways) return Rank::none;
   const LagPeak all = map.highest(window, lag, around);
-  if (all.z < clear) return Rank::none;
+  if (all.z < clear_peak) return Rank::none;
   if (std::abs(all.lag - lag) <= ways) return all.z >= far_out ? Rank::surely : Rank::first;
   if (all.z < far_out) return Rank::unclear;
   return all.z >= clearly_more * map.highest(window, lag, ways).z ? Rank::outdone : Rank::unclear;

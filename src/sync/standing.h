@@ -2,8 +2,7 @@
 // Must never know: samples, which clips.
 //
 // That windows agree with a line says little where both clips heard a beat: there is agreement at many lags. But where
-// a line is true, what both heard is clearest on it and hardly anywhere else; a song that was played on two days, or
-// the same machine, is outdone by its own repetitions as soon as the work beside it differs.
+// a line is true, what both heard is clearest on it and hardly anywhere else around.
 #pragma once
 
 #include <vector>

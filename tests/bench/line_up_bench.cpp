@@ -79,6 +79,7 @@ Score run_sessions(const Options& options) {
     return cell.snr_db != options.snr_db.value_or(cell.snr_db) ||
            cell.overlap_s != options.overlap_s.value_or(cell.overlap_s);
   });
+  if (cells.empty()) std::fprintf(stderr, "No row is of that kind, --snr and --overlap: leave one of them out.\n");
   Score all;
   print_head(stdout);
   for (std::size_t c = 0; c < cells.size(); ++c) {
@@ -177,7 +178,7 @@ int main(int argc, char** argv) {
                  "in_step, spread, chain, many, dropouts, hour, repeated, steady, microphones, soundless, unrelated, "
                  "impostors");
   app.add_option("--alike", options.alike, "of the pairs that do not belong together only those alike by this")
-      ->check(CLI::IsMember({"same shop", "same compressor", "machines only", "same song", "silence"}));
+      ->check(CLI::IsMember(all_likenesses()));
   app.add_option("--only", options.only, "run the one session of this number (with --kind, --snr, --overlap)");
   app.add_option("--snr", options.snr_db, "only rows of this many dB; with --only 10 unless told");
   app.add_option("--overlap", options.overlap_s,

@@ -22,6 +22,8 @@ constexpr std::array<std::pair<Scene, std::string_view>, 12> names{{{Scene::in_s
                                                                     {Scene::unrelated, "unrelated"},
                                                                     {Scene::impostors, "impostors"}}};
 
+constexpr int likenesses = 5;
+
 constexpr WallTime shop_opens{std::chrono::seconds{1773500400}};  // an afternoon in March 2026
 
 Place anywhere(Random& random) {
@@ -283,7 +285,13 @@ std::string_view to_text(Likeness likeness) {
   return "?";
 }
 
-Likeness likeness_of(std::uint64_t number) { return static_cast<Likeness>(mix(number) % 5); }
+std::vector<std::string> all_likenesses() {
+  std::vector<std::string> texts;
+  for (int i = 0; i < likenesses; ++i) texts.emplace_back(to_text(static_cast<Likeness>(i)));
+  return texts;
+}
+
+Likeness likeness_of(std::uint64_t number) { return static_cast<Likeness>(mix(number) % likenesses); }
 
 std::vector<Cell> all_cells() {
   std::vector<Cell> cells;

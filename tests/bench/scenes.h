@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -48,6 +49,7 @@ enum class Likeness {
 };
 
 std::string_view to_text(Likeness likeness);
+std::vector<std::string> all_likenesses();  ///< by their texts
 /// Of the sessions of Scene::unrelated and Scene::impostors with this number.
 Likeness likeness_of(std::uint64_t number);
 
