@@ -37,6 +37,7 @@ constexpr double unheard_beside = 10;  // seconds by which a hole may be longer 
 /// largest share where two days had but a song in common: 0.33. Where one day had the same song twice it was about 0.4,
 /// else nearly all.
 constexpr double least_unrepeated = 0.35;
+constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where clips belong together and much is in doubt
 constexpr double half_window = 2;  // seconds, of the longest
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
@@ -305,6 +306,16 @@ bool only_repeats(const std::vector<Segment>& proven) {
     unrepeated += std::none_of(proven.begin(), proven.end(), repeats) ? 1 : 0;
   }
   return unrepeated < least_unrepeated * agreed;
+}
+
+bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment) {
+  const double middle = (segment.from + segment.to) / 2;
+  double here = 0, elsewhere = 0;
+  for (const Candidate& candidate : candidates) {
+    double& best = std::abs(candidate.line(middle) - segment.fit.line(middle)) < another_bar ? here : elsewhere;
+    best = std::max(best, candidate.score);
+  }
+  return here > 0 && elsewhere >= as_good * here;
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {

@@ -2,8 +2,10 @@
 // Must never know: samples, a third clip.
 #pragma once
 
+#include <span>
 #include <vector>
 
+#include "sync/candidates.h"
 #include "sync/features.h"
 #include "sync/lag_map.h"
 #include "sync/segment.h"
@@ -65,6 +67,9 @@ double share_alone(const std::vector<Segment>& segments);
 /// itself, and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all
 /// that was proven anywhere.
 bool only_repeats(const std::vector<Segment>& proven);
+/// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the segment
+/// nearly as good: it followed a rhythm there.
+bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
 /// noise hides all of it, the proof must do.
 bool explains_enough(const std::vector<Segment>& segments);

@@ -382,12 +382,13 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   return proven;
 }
 
-/// Music agrees with itself bar by bar. The other places are looked at only if anything gives cause to doubt the first.
+/// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if anything gives cause to doubt the first.
 bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                                  double in_doubt, const std::stop_token& stop) {
   if (only_repeats(proven)) return true;
   if (in_doubt < doubtful) return false;
   const Segment main = strongest(proven);
+  if (likely_elsewhere(candidates, main)) return true;
   const double middle = (main.from + main.to) / 2;
   int tried = 0;
   for (const Candidate& candidate : candidates) {

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <array>
+
 #include "sync/lag_rows.h"
 
 using namespace jigtime::sync;
@@ -180,6 +182,19 @@ TEST_CASE("what agrees along other lines too, seconds away, is a song; a loss or
   CHECK_FALSE(only_repeats({song, along(7.2, 0, 15, 20)}));    // a phrase heard twice in an hour of work
   CHECK_FALSE(only_repeats({song, along(5.04, 0, 60, 20)}));   // a blow later
   CHECK_FALSE(only_repeats({song, along(9.5, 66, 120, 20)}));  // what goes on after a loss of 4.5 s
+}
+
+TEST_CASE("a place a bar away that the coarse search finds nearly as good is that of a rhythm") {
+  Segment found;
+  found.to = 60;
+  found.fit.line = {0, 5, 20e-6};
+  const auto at = [](double lag, double score) { return Candidate{{30, lag, 0}, 60e-6, 10, 50, score, 3}; };
+  CHECK(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 15.6)}, found));
+  CHECK(likely_elsewhere(std::array{at(6.3, 15.6), at(5, 10)}, found));
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 9.7)}, found));
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(5.04, 15.6)}, found));  // a blow later
+  CHECK_FALSE(likely_elsewhere(std::array{at(9, 7.5)}, found));  // found otherwise: luck has such scores anywhere
+  CHECK_FALSE(likely_elsewhere({}, found));
 }
 
 TEST_CASE("a piece tells nothing of a stretch in which few of its loud windows agree") {
