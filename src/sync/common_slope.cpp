@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
+#include <numbers>
 #include <stdexcept>
 #include <vector>
 
@@ -12,27 +12,33 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr int partners = 40;   // of each observation, the next ones in time
-constexpr double near_s = 45;  // seconds: pairs that far apart mostly heard the same place
-constexpr double slope_step = 1e-6;
-constexpr double least_width = 1e-4;  // seconds within which two lags lie on one line
+constexpr std::size_t all_partners = 8;  // of each observation, the next ones in time; then ever fewer, ever farther
+constexpr double least_width = 1e-4;     // seconds within which two lags lie on one line
 constexpr double most_width = 2e-3;
 constexpr double usual_slope = 80e-6;  // standard deviation between two cameras
 constexpr double least_sigma = 0.5e-6;
 constexpr double far_lag = 0.008;
+// What two lags differ by along the true slope: nothing, if the sound came from one place; the way from one place in
+// the shop to another; or anything, if one of them is luck.
+constexpr double one_place = 0.3, two_places = 0.65, luck = 0.05;
+constexpr double places_apart = 0.008;  // seconds, standard deviation
+constexpr double luck_reach = 0.12;     // seconds
+// From coarse to fine: what is looked at next must hold nearly all of what the steps before leave possible.
+constexpr double first_step = 4e-6, last_step = 0.25e-6;
+constexpr double finer = 4;
+constexpr double as_good_as_none = 1e-4;  // of the likeliest slope's likelihood
 
 struct Pairing {
-  std::size_t first = 0;
-  std::size_t second = 0;
-  double apart = 0;  // seconds
-  double moved = 0;  // of the lag
+  double apart = 0;  ///< seconds
+  double moved = 0;  ///< of the lag
 };
 
 std::vector<Pairing> pairings_of(std::span<const Observation> all) {
   std::vector<Pairing> pairings;
   for (std::size_t i = 0; i < all.size(); ++i) {
-    for (std::size_t k = i + 1; k < all.size() && k <= i + partners; ++k) {
-      if (all[k].at > all[i].at) pairings.push_back({i, k, all[k].at - all[i].at, all[k].lag - all[i].lag});
+    for (std::size_t next = 1; i + next < all.size(); next += std::max<std::size_t>(1, next / all_partners)) {
+      const Observation &one = all[i], &other = all[i + next];
+      if (other.at > one.at) pairings.push_back({other.at - one.at, other.lag - one.lag});
     }
   }
   return pairings;
@@ -47,61 +53,54 @@ double width_of(std::span<const Observation> all) {
   return std::clamp(signal::robust_spread(steps).sigma, least_width, most_width);
 }
 
-double closeness(const Pairing& pairing, double slope, double width) {
-  const double far = (pairing.moved - slope * pairing.apart) / width;
-  return 1 / (1 + far * far);
-}
+double bell(double off, double width) { return std::exp(-off * off / (2 * width * width)) / width; }
 
-/// Pairs up to `most` seconds apart; all of them where there are hardly any.
-std::vector<Pairing> within(const std::vector<Pairing>& pairings, double most) {
-  std::vector<Pairing> kept;
-  std::copy_if(pairings.begin(), pairings.end(), std::back_inserter(kept),
-               [most](const Pairing& pairing) { return pairing.apart <= most; });
-  return kept.size() < 3 ? pairings : kept;
-}
-
-double best_on_grid(const std::vector<Pairing>& pairings, double width) {
-  double best = 0, most = -1e9;
-  for (int k = -static_cast<int>(most_slope / slope_step); k <= static_cast<int>(most_slope / slope_step); ++k) {
-    const double slope = k * slope_step;
-    double sum = -slope * slope / (2 * usual_slope * usual_slope);
-    for (const Pairing& pairing : pairings) sum += closeness(pairing, slope, width);
-    if (sum <= most) continue;
-    most = sum;
-    best = slope;
-  }
-  return best;
-}
-
-/// Least squares over the pairs that lie together.
-double refined(const std::vector<Pairing>& pairings, double slope, double width) {
-  for (int round = 0; round < 5; ++round) {
-    double product = 0, moment = 0;
-    for (const Pairing& pairing : pairings) {
-      const double weight = std::pow(closeness(pairing, slope, width), 2);
-      product += weight * pairing.apart * pairing.moved;
-      moment += weight * pairing.apart * pairing.apart;
-    }
-    if (moment > 0) slope = product / moment;
-  }
-  return slope;
-}
-
-double sigma_of(const std::vector<Pairing>& pairings, std::size_t observations, double slope, double width) {
-  double moment = 0, square = 0;
-  std::vector<bool> used(observations, false);
+/// Logarithm of how likely the pairings are, `step` being how far the slope may be off.
+double likelihood(const std::vector<Pairing>& pairings, double slope, double step, double width) {
+  const double peak = std::sqrt(2 * std::numbers::pi);
+  double sum = 0;
   for (const Pairing& pairing : pairings) {
-    const double weight = std::pow(closeness(pairing, slope, width), 2);
     const double off = pairing.moved - slope * pairing.apart;
-    moment += weight * pairing.apart * pairing.apart;
-    square += weight * off * off;
-    if (weight > 0.25) used[pairing.first] = used[pairing.second] = true;
+    const double smeared = std::hypot(width, step / 2 * pairing.apart);
+    sum += std::log(one_place * bell(off, smeared) / peak + two_places * bell(off, places_apart) / peak +
+                    luck / luck_reach);
   }
-  if (!(moment > 0)) return usual_slope;
-  const auto count = static_cast<double>(std::count(used.begin(), used.end(), true));
-  // As many independent pairs as half of the observations that lie together with another.
-  const double error = std::sqrt((square + least_width * least_width) / moment) / std::sqrt(std::max(1.0, count / 2));
-  return std::clamp(error, least_sigma, usual_slope);
+  return sum;
+}
+
+struct Guess {
+  double slope = 0;
+  double sigma = 0;
+};
+
+/// Mean and standard deviation of what the pairings leave of the usual slopes.
+Guess likeliest(const std::vector<Pairing>& pairings, double weight, double width) {
+  double from = -most_slope, to = most_slope;
+  for (double step = first_step;; step /= finer) {
+    const int count = static_cast<int>((to - from) / step) + 1;
+    std::vector<double> logs;
+    for (int k = 0; k < count; ++k) {
+      const double slope = from + k * step;
+      logs.push_back(weight * likelihood(pairings, slope, step, width) -
+                     slope * slope / (2 * usual_slope * usual_slope));
+    }
+    const double best = *std::max_element(logs.begin(), logs.end());
+    double sum = 0, first = 0, second = 0;
+    int lowest = count, highest = 0;
+    for (int k = 0; k < count; ++k) {
+      const double share = std::exp(logs[static_cast<std::size_t>(k)] - best), slope = from + k * step;
+      sum += share;
+      first += share * slope;
+      second += share * slope * slope;
+      if (share < as_good_as_none) continue;
+      lowest = std::min(lowest, k);
+      highest = std::max(highest, k);
+    }
+    const double mean = first / sum;
+    if (step <= last_step) return {mean, std::sqrt(std::max(0.0, second / sum - mean * mean))};
+    to = from + (highest + 1) * step;
+    from += (lowest - 1) * step;
+  }
 }
 
 double spread_along(std::span<const Observation> all, double slope) {
@@ -124,15 +123,11 @@ CommonSlope common_slope(std::span<const Observation> observations) {
   CommonSlope common{0, usual_slope, 0};
   const std::vector<Pairing> pairings = pairings_of(observations);
   if (!pairings.empty()) {
-    const double width = width_of(observations);
-    common.slope = best_on_grid(within(pairings, near_s), width);
-    // Ever farther pairs make it surer; those across a change of place stay out, since the slope is known well enough.
-    const double length = observations.back().at - observations.front().at;
-    for (double reach = near_s;; reach *= 2) {
-      common.slope = refined(within(pairings, reach), common.slope, width);
-      if (reach >= length) break;
-    }
-    common.sigma = sigma_of(pairings, observations.size(), common.slope, width);
+    // Each observation stands in many pairings, but says only one thing.
+    const double weight = static_cast<double>(observations.size() - 1) / static_cast<double>(pairings.size());
+    const Guess guess = likeliest(pairings, weight, width_of(observations));
+    common.slope = guess.slope;
+    common.sigma = std::clamp(guess.sigma, least_sigma, usual_slope);
   }
   common.spread = spread_along(observations, common.slope);
   return common;
