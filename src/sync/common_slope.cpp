@@ -20,8 +20,8 @@ constexpr double least_sigma = 0.5e-6;
 constexpr double far_lag = 0.008;
 // What two lags differ by along the true slope: nothing, if the sound came from one place; the way from one place in
 // the shop to another; or anything, if one of them is luck.
-constexpr double one_place = 0.3, two_places = 0.65, luck = 0.05;
-constexpr double places_apart = 0.008;  // seconds, standard deviation
+constexpr double one_place = 0.4, two_places = 0.55, luck = 0.05;
+constexpr double places_apart = 0.012;  // seconds, standard deviation
 constexpr double luck_reach = 0.12;     // seconds
 // From coarse to fine: what is looked at next must hold nearly all of what the steps before leave possible.
 constexpr double first_step = 4e-6, last_step = 0.25e-6;

@@ -45,6 +45,12 @@ void count(Rank rank, Standing& standing) {
   standing.outdone += rank == Rank::outdone ? 1 : 0;
 }
 
+/// Windows that speak against the line.
+double against(const Standing& standing) {
+  const int unclear = standing.clear - standing.first - standing.outdone;
+  return standing.outdone + unclear_counts * unclear;
+}
+
 }  // namespace
 
 Rank rank_of(const LagMap& map, int window, const Line& line) {
@@ -84,13 +90,12 @@ bool stands_out(const Standing& standing) {
 }
 
 bool stands_alone(const Standing& standing) {
-  return standing.surely >= fewest_alone && standing.clear - standing.first <= hardly_beside * standing.first;
+  return standing.surely >= fewest_alone && against(standing) <= hardly_beside * standing.first;
 }
 
 double share_outdone(const Standing& standing) {
-  const int unclear = standing.clear - standing.first - standing.outdone;
-  const double against = standing.outdone + unclear_counts * unclear;
-  return against < fewest_outdone ? 0 : against / std::max(1, standing.first);
+  const double windows = against(standing);
+  return windows < fewest_outdone ? 0 : windows / std::max(1, standing.first);
 }
 
 bool outdone(const Standing& standing) { return share_outdone(standing) > most_outdone; }

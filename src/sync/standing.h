@@ -32,6 +32,7 @@ double share_agreeing(const std::vector<Segment>& segments);
 /// Whether that is enough to hold the line for true though its lags scatter: sound from all over a shop does.
 bool stands_out(const Standing& standing);
 /// Whether hardly anything else stands out: then what is as loud and does not agree is hard to hear, no other work.
+/// Windows that are unclear count half.
 bool stands_alone(const Standing& standing);
 /// Windows in which the line is outdone, for each in which it is first; those that are unclear count half. 0 for a few.
 double share_outdone(const Standing& standing);

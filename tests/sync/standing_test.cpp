@@ -70,7 +70,9 @@ TEST_CASE("lags that scatter stand out where most of what is clear lies on the l
 TEST_CASE(
     "a line stands alone where hardly anything else is clear, and is outdone where others are clearer too often") {
   CHECK(stands_alone({.clear = 8, .first = 6, .surely = 4, .outdone = 0}));
-  CHECK_FALSE(stands_alone({.clear = 9, .first = 6, .surely = 4, .outdone = 0}));
+  CHECK(stands_alone({.clear = 10, .first = 6, .surely = 4, .outdone = 0}));
+  CHECK_FALSE(stands_alone({.clear = 11, .first = 6, .surely = 4, .outdone = 0}));
+  CHECK_FALSE(stands_alone({.clear = 9, .first = 6, .surely = 4, .outdone = 3}));
   CHECK_FALSE(stands_alone({.clear = 8, .first = 8, .surely = 3, .outdone = 0}));
   CHECK(outdone({.clear = 13, .first = 8, .surely = 8, .outdone = 5}));
   CHECK(outdone({.clear = 14, .first = 8, .surely = 8, .outdone = 4}));
