@@ -38,6 +38,7 @@ constexpr double unheard_beside = 10;  // seconds by which a hole may be longer 
 /// else nearly all.
 constexpr double least_unrepeated = 0.35;
 constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where clips belong together and much is in doubt
+constexpr double as_loud = 0.9;  // of what the share of windows is, the share of what happens in them
 constexpr double half_window = 2;  // seconds, of the longest
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
@@ -331,6 +332,12 @@ bool explains_enough(const std::vector<Segment>& segments) {
   // Where noise hides all that happens, nothing can be left unexplained.
   if (audible < hardly_audible) return proof >= proof_in_noise && agreed >= agreed_in_noise;
   return explained >= least_explained || (within >= least_within && explained >= least_explained_within);
+}
+
+bool louder_agrees(const std::vector<Segment>& segments, double agreeing) {
+  double explained = 0;
+  for (const Segment& segment : segments) explained += segment.explained;
+  return explained >= as_loud * agreeing;
 }
 
 }  // namespace jigtime::sync

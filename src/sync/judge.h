@@ -74,4 +74,9 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segm
 /// noise hides all of it, the proof must do.
 bool explains_enough(const std::vector<Segment>& segments);
 
+/// Whether what both heard loudest bears the line out at least as often as the rest, of which the share `agreeing`
+/// does: noise hides the faint first, but a song that was faint on two days fits where the work on either is loud and
+/// does not.
+bool louder_agrees(const std::vector<Segment>& segments, double agreeing);
+
 }  // namespace jigtime::sync

@@ -382,7 +382,8 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   return proven;
 }
 
-/// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if anything gives cause to doubt the first.
+/// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if
+/// anything gives cause to doubt the first.
 bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                                  double in_doubt, const std::stop_token& stop) {
   if (only_repeats(proven)) return true;
@@ -415,6 +416,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const double agreeing = share_agreeing(pieces);
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
   if (hard_to_hear && !stands_alone(standing)) return match;
+  if (hard_to_hear && known == Known::nothing && !louder_agrees(pieces, agreeing)) return match;
   if (known == Known::nothing) {
     if (goes_on_alone(pieces) || (agreeing < most_agree && outdone(standing))) return match;
   }

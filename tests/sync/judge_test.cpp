@@ -197,6 +197,16 @@ TEST_CASE("a place a bar away that the coarse search finds nearly as good is tha
   CHECK_FALSE(likely_elsewhere({}, found));
 }
 
+TEST_CASE("where it is hard to hear, what is loud must agree as often as what is faint") {
+  Segment before, after;
+  before.explained = 0.2;
+  after.explained = 0.24;
+  CHECK(louder_agrees({before, after}, 0.3));
+  CHECK(louder_agrees({before, after}, 0.45));
+  CHECK_FALSE(louder_agrees({before, after}, 0.5));
+  CHECK_FALSE(louder_agrees({after}, 0.5));
+}
+
 TEST_CASE("a piece tells nothing of a stretch in which few of its loud windows agree") {
   const auto two = [](int agreeing) {
     Segment main, rest;
