@@ -416,7 +416,6 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const double agreeing = share_agreeing(pieces);
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
   if (hard_to_hear && !stands_alone(standing)) return match;
-  if (hard_to_hear && known == Known::nothing && !louder_agrees(pieces, agreeing)) return match;
   if (known == Known::nothing) {
     if (goes_on_alone(pieces) || (agreeing < most_agree && outdone(standing))) return match;
   }
@@ -425,6 +424,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   // Where nearly all windows agree, work agrees too, however often a song was played between.
   if (known == Known::nothing && (hard_to_hear || agreeing < nearly_all_agree)) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
+    if (in_doubt >= doubtful && !louder_agrees(pieces, agreeing)) return match;
     const auto places = others.empty() ? candidates : others;
     if (repeats_itself({a, b}, places, std::move(proven), in_doubt, stop)) return match;
   }
