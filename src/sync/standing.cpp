@@ -81,6 +81,11 @@ double share_agreeing(const std::vector<Segment>& segments) {
     ++windows;
     agreed += one.agrees ? 1 : 0;
   });
+  for (const Segment& segment : segments) {
+    if (!segment.glimpses.empty()) continue;
+    windows += segment.windows;
+    agreed += segment.agreed;
+  }
   return static_cast<double>(agreed) / std::max(1, windows);
 }
 
