@@ -53,19 +53,42 @@ double width_of(std::span<const Observation> all) {
   return std::clamp(signal::robust_spread(steps).sigma, least_width, most_width);
 }
 
-double bell(double off, double width) { return std::exp(-off * off / (2 * width * width)) / width; }
+/// A pairing as it is looked at where the slope may be off by half a step.
+struct Smeared {
+  double apart = 0;
+  double moved = 0;
+  double narrowness = 0;  ///< one over twice the square of the width
+  double height = 0;
+};
 
-/// Logarithm of how likely the pairings are, `step` being how far the slope may be off.
-double likelihood(const std::vector<Pairing>& pairings, double slope, double step, double width) {
-  const double peak = std::sqrt(2 * std::numbers::pi);
-  double sum = 0;
+std::vector<Smeared> smeared(const std::vector<Pairing>& pairings, double step, double width) {
+  std::vector<Smeared> all;
+  all.reserve(pairings.size());
   for (const Pairing& pairing : pairings) {
-    const double off = pairing.moved - slope * pairing.apart;
-    const double smeared = std::hypot(width, step / 2 * pairing.apart);
-    sum += std::log(one_place * bell(off, smeared) / peak + two_places * bell(off, places_apart) / peak +
-                    luck / luck_reach);
+    const double wide = std::hypot(width, step / 2 * pairing.apart);
+    all.push_back(
+        {pairing.apart, pairing.moved, 1 / (2 * wide * wide), one_place / (wide * std::sqrt(2 * std::numbers::pi))});
   }
-  return sum;
+  return all;
+}
+
+/// Logarithm of how likely the pairings are along the slope.
+double likelihood(const std::vector<Smeared>& pairings, double slope) {
+  constexpr double narrowness = 1 / (2 * places_apart * places_apart);
+  constexpr int logs_together = 16;  // none is above 2,000 or below 0.4
+  const double height = two_places / (places_apart * std::sqrt(2 * std::numbers::pi));
+  double sum = 0, product = 1;
+  int together = 0;
+  for (const Smeared& one : pairings) {
+    const double off = one.moved - slope * one.apart, square = off * off;
+    product *=
+        one.height * std::exp(-square * one.narrowness) + height * std::exp(-square * narrowness) + luck / luck_reach;
+    if (++together < logs_together) continue;
+    sum += std::log(product);
+    product = 1;
+    together = 0;
+  }
+  return sum + std::log(product);
 }
 
 struct Guess {
@@ -79,10 +102,10 @@ Guess likeliest(const std::vector<Pairing>& pairings, double weight, double widt
   for (double step = first_step;; step /= finer) {
     const int count = static_cast<int>((to - from) / step) + 1;
     std::vector<double> logs;
+    const std::vector<Smeared> seen = smeared(pairings, step, width);
     for (int k = 0; k < count; ++k) {
       const double slope = from + k * step;
-      logs.push_back(weight * likelihood(pairings, slope, step, width) -
-                     slope * slope / (2 * usual_slope * usual_slope));
+      logs.push_back(weight * likelihood(seen, slope) - slope * slope / (2 * usual_slope * usual_slope));
     }
     const double best = *std::max_element(logs.begin(), logs.end());
     double sum = 0, first = 0, second = 0;
@@ -131,6 +154,13 @@ CommonSlope common_slope(std::span<const Observation> observations) {
   }
   common.spread = spread_along(observations, common.slope);
   return common;
+}
+
+CommonSlope KnownSlopes::of(int pair, std::span<const Observation> observations) {
+  if (observations.empty()) throw std::logic_error{"no observations, no slope"};
+  const Key key{pair, observations.front().at, observations.back().at, observations.size()};
+  const auto known = known_.find(key);
+  return known != known_.end() ? known->second : known_.emplace(key, common_slope(observations)).first->second;
 }
 
 }  // namespace jigtime::sync

@@ -2,7 +2,10 @@
 // Must never know: where the lags came from.
 #pragma once
 
+#include <cstddef>
+#include <map>
 #include <span>
+#include <tuple>
 
 #include "sync/line.h"
 
@@ -19,5 +22,16 @@ struct CommonSlope {
 /// rate. The slope is the one on which most pairs of observations lie together. Precondition: not empty, in order of
 /// time.
 CommonSlope common_slope(std::span<const Observation> observations);
+
+/// Remembers what it told: a session is solved many times over, and most of what its pairs heard stays the same.
+class KnownSlopes {
+ public:
+  /// Of one pair; all that was ever asked of it are stretches of the same observations.
+  CommonSlope of(int pair, std::span<const Observation> observations);
+
+ private:
+  using Key = std::tuple<int, double, double, std::size_t>;  // pair, from, to, count
+  std::map<Key, CommonSlope> known_;
+};
 
 }  // namespace jigtime::sync

@@ -35,7 +35,7 @@ bool near_loss(const Graph& graph, int node, double seconds) {
   });
 }
 
-void add_edges(const Segment& segment, int match, int first_a, int first_b, Graph& graph) {
+void add_edges(const Segment& segment, int match, int first_a, int first_b, KnownSlopes& slopes, Graph& graph) {
   std::map<std::pair<int, int>, std::vector<Observation>> groups, doubtful;
   for (const Observation& one : segment.observations) {
     const int a = node_at(graph.nodes, first_a, one.at), b = node_at(graph.nodes, first_b, one.at + one.lag);
@@ -47,7 +47,7 @@ void add_edges(const Segment& segment, int match, int first_a, int first_b, Grap
   for (auto& [nodes, observations] : groups) {
     // A few windows that seem to lie beyond a loss have no more proof than they bring.
     const double strength = segment.proof * std::sqrt(static_cast<double>(observations.size()) / windows);
-    const CommonSlope common = common_slope(observations);
+    const CommonSlope common = slopes.of(match, observations);
     graph.edges.push_back({nodes.first, nodes.second, match, common.spread, common.slope, common.sigma, segment.doubt,
                            strength, std::move(observations)});
   }
@@ -77,7 +77,8 @@ void add_nodes(const Node& clip, const std::vector<Split>& splits, Graph& graph)
 }  // namespace
 
 Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<Split>>& splits,
-                  const std::vector<PairMatch>& matches) {
+                  const std::vector<PairMatch>& matches, KnownSlopes* slopes) {
+  KnownSlopes own;
   Graph graph;
   std::vector<int> firsts;
   for (std::size_t i = 0; i < clips.size(); ++i) {
@@ -86,7 +87,8 @@ Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<
   }
   for (std::size_t i = 0; i < matches.size(); ++i) {
     for (const Segment& segment : matches[i].segments) {
-      add_edges(segment, static_cast<int>(i), firsts[at(matches[i].a)], firsts[at(matches[i].b)], graph);
+      add_edges(segment, static_cast<int>(i), firsts[at(matches[i].a)], firsts[at(matches[i].b)],
+                slopes != nullptr ? *slopes : own, graph);
     }
   }
   return graph;

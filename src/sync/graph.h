@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "sync/common_slope.h"
 #include "sync/steps.h"
 
 namespace jigtime::sync {
@@ -44,9 +45,10 @@ struct Graph {
 /// A camera that warms changes its rate: longer nodes are cut into equal ones.
 inline constexpr double longest_node = 720;
 
-/// Cuts the clips, and every segment's observations by the nodes they fall on.
+/// Cuts the clips, and every segment's observations by the nodes they fall on. `slopes`, if there are any, are those of
+/// the same matches from one call to the next.
 Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<Split>>& splits,
-                  const std::vector<PairMatch>& matches);
+                  const std::vector<PairMatch>& matches, KnownSlopes* slopes = nullptr);
 
 /// For each node the number of its component (0 is the one with the longest footage); nodes without an edge have one
 /// of their own.

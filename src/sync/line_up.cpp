@@ -77,9 +77,10 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     findings.silent.push_back(ears.silent(static_cast<int>(i)));
   }
   findings.reference = reference_of(clips, cameras, findings.matches);
+  KnownSlopes slopes;
   const auto solve_with = [&](const Splits& splits) {
     Trial trial;
-    trial.graph = build_graph(nodes, splits, findings.matches);
+    trial.graph = build_graph(nodes, splits, findings.matches, &slopes);
     add_ties(ties, trial.graph);
     trial.solved = solve(trial.graph, {cameras, findings.reference});
     return trial;

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <random>
+#include <span>
 #include <vector>
 
 using namespace jigtime::sync;
@@ -77,4 +78,18 @@ TEST_CASE("one observation knows no slope and says so") {
   CHECK(common.slope == 0);
   CHECK(common.sigma > 50e-6);
   CHECK(common.spread == 0);
+}
+
+TEST_CASE("a slope that is known is told again, and that of another stretch or pair is its own") {
+  const std::vector<Observation> seen = along_the_bench(20e-6, -0.0025, 5e-5, 6);
+  const std::span<const Observation> all{seen};
+  KnownSlopes known;
+  for (int twice = 0; twice < 2; ++twice) {
+    CHECK(known.of(3, all).slope == common_slope(all).slope);
+    CHECK(known.of(3, all.first(30)).slope == common_slope(all.first(30)).slope);
+    CHECK(known.of(3, all.last(30)).sigma == common_slope(all.last(30)).sigma);
+  }
+  const std::vector<Observation> other = along_the_bench(-70e-6, 0, 5e-5, 7);
+  CHECK(known.of(4, other).slope == common_slope(other).slope);
+  CHECK_THROWS(known.of(5, {}));
 }
