@@ -19,7 +19,8 @@ struct CommonSlope {
 
 /// Sound that comes from one place for a while and then from another gives a line each, with the clocks' slope in
 /// common and milliseconds between them: one line laid through all would take the way of the work along the bench for a
-/// rate. The slope is the one on which most pairs of observations lie together. Precondition: not empty, in order of
+/// rate. The slope is the mean, and sigma the
+/// standard deviation, of what the pairs of observations, near and far, leave of the usual slopes. Precondition: not empty, in order of
 /// time.
 CommonSlope common_slope(std::span<const Observation> observations);
 
