@@ -11,6 +11,7 @@
 #include "actions/recordings.h"
 #include "actions/scan.h"
 #include "actions/sessions.h"
+#include "actions/stamp_edge.h"
 #include "base/text.h"
 #include "journal/rules.h"
 #include "media/probe.h"
@@ -330,6 +331,7 @@ Result<ImportReport> import_footage(store::Store& store, const ImportRequest& re
   for (auto& [camera, footage] : by_camera) {
     drop_small_twins(footage, report);
     if (const Done dropped = drop_known(store, footage, moved, report); !dropped) return dropped.error();
+    settle_edges(footage);
     for (Take& take : takes_of(camera, footage, watch.stop)) takes.push_back(std::move(take));
   }
   if (watch.stop.stop_requested())

@@ -29,8 +29,8 @@ Length day_wrapped(Length difference) {
   return difference;
 }
 
-/// Start stamps differ by the first file's length; end stamps by the second's. A device may do either whatever it
-/// claims.
+/// Beginnings differ by the first file's length, ends by the second's. What is taken for beginnings may be ends: that
+/// shows where the files would overlap otherwise. Where they would not, there was a pause of just that length.
 Follows stamps_follow(const ClockReading& a, const ClockReading& b, const MediaInfo& before, const MediaInfo& after) {
   Length difference = b.since_epoch - a.since_epoch;
   if (a.kind == ClockKind::time_of_day) difference = day_wrapped(difference);
@@ -41,34 +41,11 @@ Follows stamps_follow(const ClockReading& a, const ClockReading& b, const MediaI
     // Copying gives all files of a card nearly the same time: that says nothing. A longer wait is a real pause.
     return difference > after.length + tolerance ? Follows::no : Follows::unknown;
   }
-  if (fits(before.length) || fits(after.length)) return Follows::yes;
+  const bool both_end = a.edge == ClockEdge::end && b.edge == ClockEdge::end;
+  if (!both_end && fits(before.length)) return Follows::yes;
+  if ((both_end || after.length < before.length) && fits(after.length)) return Follows::yes;
   if (difference == Length{0}) return Follows::same_stamp;
   return Follows::no;
-}
-
-bool same_form(const MediaInfo& a, const MediaInfo& b) {
-  if (a.container != b.container || a.picture.has_value() != b.picture.has_value() ||
-      a.sound.has_value() != b.sound.has_value()) {
-    return false;
-  }
-  if (a.picture) {
-    const auto& p = *a.picture;
-    const auto& q = *b.picture;
-    if (p.codec != q.codec || p.width != q.width || p.height != q.height || p.rotation_degrees != q.rotation_degrees)
-      return false;
-    // Nominal rates may be estimated from stamps: alike within one percent, and worth nothing in a last part of a few
-    // pictures.
-    const auto x = static_cast<std::int64_t>(p.rate_num) * q.rate_den;
-    const auto y = static_cast<std::int64_t>(q.rate_num) * p.rate_den;
-    const bool told = a.length > std::chrono::seconds{1} && b.length > std::chrono::seconds{1};
-    if (told && std::abs(x - y) * 100 > std::max(x, y)) return false;
-  }
-  if (a.sound) {
-    const auto& p = *a.sound;
-    const auto& q = *b.sound;
-    if (p.codec != q.codec || p.sample_rate_hz != q.sample_rate_hz || p.channels != q.channels) return false;
-  }
-  return true;
 }
 
 struct Token {
@@ -105,6 +82,31 @@ bool belong_together(const Footage& before, const Footage& after, const Pictures
 }
 
 }  // namespace
+
+bool same_form(const MediaInfo& a, const MediaInfo& b) {
+  if (a.container != b.container || a.picture.has_value() != b.picture.has_value() ||
+      a.sound.has_value() != b.sound.has_value()) {
+    return false;
+  }
+  if (a.picture) {
+    const auto& p = *a.picture;
+    const auto& q = *b.picture;
+    if (p.codec != q.codec || p.width != q.width || p.height != q.height || p.rotation_degrees != q.rotation_degrees)
+      return false;
+    // Nominal rates may be estimated from stamps: alike within one percent, and worth nothing in a last part of a few
+    // pictures.
+    const auto x = static_cast<std::int64_t>(p.rate_num) * q.rate_den;
+    const auto y = static_cast<std::int64_t>(q.rate_num) * p.rate_den;
+    const bool told = a.length > std::chrono::seconds{1} && b.length > std::chrono::seconds{1};
+    if (told && std::abs(x - y) * 100 > std::max(x, y)) return false;
+  }
+  if (a.sound) {
+    const auto& p = *a.sound;
+    const auto& q = *b.sound;
+    if (p.codec != q.codec || p.sample_rate_hz != q.sample_rate_hz || p.channels != q.channels) return false;
+  }
+  return true;
+}
 
 Follows clocks_follow(const MediaInfo& before, const MediaInfo& after) {
   for (const ClockSource source :

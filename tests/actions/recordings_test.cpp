@@ -65,6 +65,19 @@ TEST_CASE("a device that stamps the end of each part is understood") {
   CHECK(join_recordings(card, always) == Groups{{0, 1}});
 }
 
+TEST_CASE("a pause as long as the second file makes two recordings") {
+  const std::vector<Footage> card{file("a.mp4", noon, 50s), file("b.mp4", noon + 110s, 110s)};
+  CHECK(join_recordings(card, always) == Groups{{0}, {1}});
+}
+
+TEST_CASE("stamps known to mark ends are read as nothing else") {
+  std::vector<Footage> card{file("a.mp4", noon, 50s), file("b.mp4", noon + 110s, 110s)};
+  for (Footage& footage : card) footage.info.clocks.front().edge = ClockEdge::end;
+  CHECK(join_recordings(card, always) == Groups{{0, 1}});
+  card[1].info.clocks.front().since_epoch = noon + 50s;  // would follow if they were beginnings
+  CHECK(join_recordings(card, always) == Groups{{0}, {1}});
+}
+
 TEST_CASE("files of another form never join") {
   std::vector<Footage> card{file("c0007.mp4", noon, 600s), file("c0008.mp4", noon + 600s, 600s)};
   SUBCASE("another size of picture") { card[1].info.picture->width = 640; }
