@@ -38,6 +38,7 @@ constexpr double unheard_beside = 10;  // seconds by which a hole may be longer 
 /// else nearly all.
 constexpr double least_unrepeated = 0.35;
 constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where clips belong together and much is in doubt
+constexpr double more_than_luck = 8;  // of the coarse score
 constexpr double as_loud = 0.9;  // of what the share of windows is, the share of what happens in them
 constexpr double half_window = 2;  // seconds, of the longest
 constexpr double proof_in_noise = 10;
@@ -230,11 +231,6 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
   const Shares shares = shares_of(segment);
   segment.within = shares.within;
   segment.explained = shares.explained;
-  // A piece far from the map's base was heard in windows of its own.
-  const double middle = (segment.from + segment.to) / 2;
-  if (std::abs(line(middle) - map.base()(middle)) > LagMap::sharp_reach - clear_reach && segment.windows > 0) {
-    segment.explained = segment.within * segment.agreed / segment.windows;
-  }
 }
 
 bool goes_on_unmatched(const std::vector<Segment>& segments) {
@@ -316,7 +312,7 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segm
     double& best = std::abs(candidate.line(middle) - segment.fit.line(middle)) < another_bar ? here : elsewhere;
     best = std::max(best, candidate.score);
   }
-  return here > 0 && elsewhere >= as_good * here;
+  return here > 0 && elsewhere >= more_than_luck && elsewhere >= as_good * here;
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {
@@ -335,9 +331,12 @@ bool explains_enough(const std::vector<Segment>& segments) {
 }
 
 bool louder_agrees(const std::vector<Segment>& segments, double agreeing) {
-  double explained = 0;
-  for (const Segment& segment : segments) explained += segment.explained;
-  return explained >= as_loud * agreeing;
+  double explained = 0, audible = 0;
+  for (const Segment& segment : segments) {
+    explained += segment.explained;
+    audible = std::max(audible, segment.audible);
+  }
+  return audible < hardly_audible || explained >= as_loud * agreeing;
 }
 
 }  // namespace jigtime::sync

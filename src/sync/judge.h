@@ -68,7 +68,7 @@ double share_alone(const std::vector<Segment>& segments);
 /// that was proven anywhere.
 bool only_repeats(const std::vector<Segment>& proven);
 /// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the segment
-/// nearly as good: it followed a rhythm there.
+/// nearly as good, and better than luck: it followed a rhythm there.
 bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
 /// noise hides all of it, the proof must do.
@@ -76,7 +76,7 @@ bool explains_enough(const std::vector<Segment>& segments);
 
 /// Whether what both heard loudest bears the line out at least as often as the rest, of which the share `agreeing`
 /// does: noise hides the faint first, but a song that was faint on two days fits where the work on either is loud and
-/// does not.
+/// does not. True where noise hides all there is.
 bool louder_agrees(const std::vector<Segment>& segments, double agreeing);
 
 }  // namespace jigtime::sync

@@ -262,6 +262,15 @@ void LagMap::add(double time, std::span<const float> lags, double middle_lag) {
   windows_.insert(later, std::move(row));
 }
 
+LagMap LagMap::of(std::span<const int> windows) const {
+  LagMap some{base_, reach_};
+  for (const int window : windows) {
+    const Row& row = windows_[at(window)];
+    some.windows_.push_back({row.at, row.middle, row.limit, {}, row.cells});
+  }
+  return some;
+}
+
 LagPeak LagMap::highest(int window, double lag, double nearest) const {
   const Row& row = windows_[at(window)];
   const int half = static_cast<int>(row.samples.size()) / 2;

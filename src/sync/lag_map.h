@@ -33,6 +33,9 @@ class LagMap {
   /// `reach` to either side. Windows come in order of time; one in which nothing was heard is left out.
   void add(double at, std::span<const float> lags, double middle_lag);
 
+  /// Some of its windows, by rising number, with cells alone: for blurred_line.
+  LagMap of(std::span<const int> windows) const;
+
   int windows() const { return static_cast<int>(windows_.size()); }
   double time(int window) const { return windows_[static_cast<std::size_t>(window)].at; }
   const Line& base() const { return base_; }

@@ -7,6 +7,7 @@
 #include "sync/hidden_jump.h"
 #include "sync/judge.h"
 #include "sync/jump.h"
+#include "sync/leaning.h"
 #include "sync/observe.h"
 #include "sync/pieces.h"
 #include "sync/standing.h"
@@ -36,6 +37,9 @@ constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
 constexpr Demand obvious{14, 1.8, 9};
+/// Of either sum over all windows, where single ones show little. Own simulation, clips that do not belong together:
+/// one of the two is 8.6 and less.
+constexpr Demand by_both{10, 1.8, 7};
 constexpr double scattered = 10;
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
@@ -48,6 +52,7 @@ constexpr double doubtful = 0.12;            // windows that speak against a lin
 constexpr int most_bars = 4;                 // other places tried
 constexpr double most_agree = 0.8;           // of all windows
 constexpr double nearly_all_agree = 0.9;     // of all windows
+constexpr int fewest_lean = 3;               // windows that agree, for others to lean to
 constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
 
 /// Seconds from window to window over a stretch of that length.
@@ -62,6 +67,11 @@ Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
   // Once more with the lag of either end: over hours the slope moves it by a second.
   both = {std::max(a.from, b.from - line(both.from)), std::min(a.to, b.to - line(both.to))};
   return both;
+}
+
+double farthest_from(const Line& base, const Line& line, const Extent& within) {
+  const auto apart = [&](double t) { return std::abs(line(t) - base(t)); };
+  return std::max(apart(within.from), apart(within.to));
 }
 
 /// What of an overlap lies between, before and after the segments.
@@ -120,6 +130,12 @@ std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& l
 bool only_hums(const LagMap& map, const Segment& main) {
   const LineRules rules{.about = main.fit.line, .near = same_sound};
   return blurred_line(map, {0, map.windows() - 1}, rules).z < least_blurred;
+}
+
+bool proven_by_both(const LagMap& map, const Line& line) {
+  const Stretch all{0, map.windows() - 1};
+  const LineRules rules{.about = line, .near = same_sound};
+  return holds(blurred_line(map, all, rules), by_both) && holds(sharp_line(map, all, rules), by_both);
 }
 
 bool explains_gap(const Segment& segment) {
@@ -194,8 +210,7 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
     if (!backings.any()) return std::nullopt;
     return observe_all(about, without_strays(about, windows, backings.line()), backings);
   };
-  const double offset = std::max(std::abs(run.line(from) - map.base()(from)), std::abs(run.line(to) - map.base()(to)));
-  if (offset < kept_offset) return segment_in(map, run.windows);
+  if (farthest_from(map.base(), run.line, {from, to}) < kept_offset) return segment_in(map, run.windows);
   // Single samples are kept near the base only.
   FineMatcher& matcher = matcher_for(to - from);
   const double half = matcher.length() / 2;
@@ -212,7 +227,8 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
   if (main.proof < sure.z) return false;
   if (on_one_line(main) || (known == Known::elsewhere && main.proof >= scattered)) return true;
   const Line& line = main.fit.line;
-  if (stands_out(standing_of(map, line))) return true;
+  const Standing standing = standing_of(map, line);
+  if (stands_out(standing) || (!outdone(standing) && proven_by_both(map, line))) return true;
   return std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
     const Sampling sampling{apart_over(within.length(), *matcher), windows_wanted, matcher};
     return stands_out(standing_of(map_of(pair, line, within, sampling), line));
@@ -230,12 +246,21 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   const LagMap map = map_of(pair, *line, within, {apart, most_windows, &matcher});
   std::vector<Segment> segments =
       segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
-  if (segments.empty() || !well_proven(pair, map, segments.front(), within, known)) return {};
+  if (segments.empty()) return {};
+  // Beside a loss a line lies where the map keeps no samples.
+  const auto map_about = [&](const Segment& segment) -> std::optional<LagMap> {
+    if (farthest_from(map.base(), segment.fit.line, within) < kept_offset) return std::nullopt;
+    return map_of(pair, segment.fit.line, within, {apart, most_windows, &matcher});
+  };
+  std::optional<LagMap> own = map_about(segments.front());
+  if (!well_proven(pair, own ? *own : map, segments.front(), within, known)) return {};
   doubt_blows(map, segments);
   if (segments.front().doubt > 0 && only_hums(map, segments.front())) return {};
   for (Segment& segment : segments) {
+    if (&segment != &segments.front()) own = map_about(segment);
     segment.coarse = candidate.score;
-    set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), segment);
+    set_shares(*pair.a.frames, *pair.b.frames, own ? *own : map, matcher.length(), segment);
+    segment.leans = segment.agreed >= fewest_lean && loud_leans(own ? *own : map, segment);
     const Extent heard{segment.from - matcher.length() / 2, segment.to + matcher.length() / 2};
     if (heard.length() > straight_seconds) continue;
     const double apart_short = std::max(heard.length() / windows_wanted, short_.length() * 0.75);
@@ -415,16 +440,17 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const Standing standing = standing_of(pieces);
   const double agreeing = share_agreeing(pieces);
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
-  if (hard_to_hear && !stands_alone(standing)) return match;
+  const bool leans = strongest(pieces).leans;
+  if (hard_to_hear && !leans && !stands_alone(standing)) return match;
   if (known == Known::nothing) {
-    if (goes_on_alone(pieces) || (agreeing < most_agree && outdone(standing))) return match;
+    if ((goes_on_alone(pieces) && !leans) || (agreeing < most_agree && outdone(standing))) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
   // Where nearly all windows agree, work agrees too, however often a song was played between.
   if (known == Known::nothing && (hard_to_hear || agreeing < nearly_all_agree)) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
-    if (in_doubt >= doubtful && !louder_agrees(pieces, agreeing)) return match;
+    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, agreeing)) return match;
     const auto places = others.empty() ? candidates : others;
     if (repeats_itself({a, b}, places, std::move(proven), in_doubt, stop)) return match;
   }

@@ -44,6 +44,7 @@ struct Segment {
   double within = 0;                ///< what lies between `from` and `to`
   double explained = 0;             ///< what bears the line out
   double audible = 1e9;             ///< how much that was, in units of Frames::activity
+  bool leans = false;               ///< what is loud and shows nothing clear leans to the line (loud_leans)
   std::vector<Glimpse> glimpses{};  ///< all of it, in order; not kept when the pair is remembered
 
   bool covers(double at) const { return at >= from && at <= to; }

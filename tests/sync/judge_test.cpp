@@ -194,6 +194,7 @@ TEST_CASE("a place a bar away that the coarse search finds nearly as good is tha
   CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 9.7)}, found));
   CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(5.04, 15.6)}, found));  // a blow later
   CHECK_FALSE(likely_elsewhere(std::array{at(9, 7.5)}, found));  // found otherwise: luck has such scores anywhere
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 7.5), at(6.3, 7.4)}, found));
   CHECK_FALSE(likely_elsewhere({}, found));
 }
 
@@ -205,6 +206,9 @@ TEST_CASE("where it is hard to hear, what is loud must agree as often as what is
   CHECK(louder_agrees({before, after}, 0.45));
   CHECK_FALSE(louder_agrees({before, after}, 0.5));
   CHECK_FALSE(louder_agrees({after}, 0.5));
+  Segment hidden;
+  hidden.audible = 20;
+  CHECK(louder_agrees({hidden}, 0.5));
 }
 
 TEST_CASE("a piece tells nothing of a stretch in which few of its loud windows agree") {
