@@ -11,7 +11,7 @@ namespace {
 constexpr double same_place = 0.004;  // seconds around the line
 constexpr double half_window = 2;     // seconds, of the longest
 constexpr double as_loud = 0.5, louder = 2;
-constexpr int fewest = 2, fewest_louder = 3;
+constexpr int fewest = 2, fewest_beside = 4, fewest_louder = 3;  // windows: less tell nothing by themselves
 /// Own simulation, same song on two days: all loud windows reach 6.4 where the song was heard under the work, those
 /// beside it 3.5, the loudest 4.1. Of clips that belong together the noisiest had 5.0, 4.4 and 5.0.
 constexpr Demand all_lean{5.5, 1.3, 0}, beside_lean{4.2, 1.2, 0}, loudest_lean{4.5, 1.2, 0};
@@ -54,7 +54,7 @@ bool loud_leans(const LagMap& map, const Segment& segment) {
   if (std::ssize(loud) < fewest || !lean(map, loud, line, all_lean)) return false;
   const auto outside =
       windows_where(segment, [&](const Glimpse& one) { return at_least(one, as_loud) && beside(one); });
-  if (std::ssize(outside) >= fewest && !lean(map, outside, line, beside_lean)) return false;
+  if (std::ssize(outside) >= fewest_beside && !lean(map, outside, line, beside_lean)) return false;
   const auto loudest = windows_where(segment, [&](const Glimpse& one) { return at_least(one, louder); });
   return std::ssize(loudest) < fewest_louder || lean(map, loudest, line, loudest_lean);
 }

@@ -348,11 +348,13 @@ std::vector<Segment> PairMatcher::segments_of(const Pair& pair, const LagMap& ma
 void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
   if (proven.empty()) return;
   const Segment main = strongest(proven);
-  double from = main.from, to = main.to;
+  double from = main.from, to = main.to, within = 0;
   for (const Segment& segment : proven) {
     from = std::min(from, segment.from);
     to = std::max(to, segment.to);
+    within += segment.within;
   }
+  const double outside = std::max(0.0, 1 - within);
   const Extent both = overlap_of(pair.a, pair.b, main.fit.line);
   for (const Extent& beside : {Extent{both.from, from}, Extent{to, both.to}}) {
     if (beside.length() < 2 * least_stretch) continue;
@@ -364,12 +366,16 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
       if (!segment || !clearly_beside(map, run, *segment, main.fit.line)) continue;
       segment->doubt = doubt_beside(map, *segment, {});
       if (doubtful_jump(*segment, main) > 0) continue;
-      Segment heard = *segment;
-      set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), heard);
+      std::optional<LagMap> own;
+      if (farthest_from(map.base(), segment->fit.line, beside) >= kept_offset)
+        own = map_of(pair, segment->fit.line, beside, {apart, windows_wanted, &matcher});
+      set_shares(*pair.a.frames, *pair.b.frames, own ? *own : map, matcher.length(), *segment);
       // The hum of a machine fits itself one turn beside.
-      if (jump_between(*segment, main) < longest_blow && heard.audible < hardly_audible) continue;
-      proven.push_back(*segment);
-      proven.back().coarse = main.coarse;
+      if (jump_between(*segment, main) < longest_blow && segment->audible < hardly_audible) continue;
+      segment->coarse = main.coarse;
+      segment->within *= outside;
+      segment->explained *= outside;
+      proven.push_back(std::move(*segment));
     }
   }
 }
@@ -410,11 +416,11 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
 /// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if
 /// anything gives cause to doubt the first.
 bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
-                                 double in_doubt, const std::stop_token& stop) {
+                                 const Doubt& doubt, const std::stop_token& stop) {
   if (only_repeats(proven)) return true;
-  if (in_doubt < doubtful) return false;
+  if (doubt.share < doubtful) return false;
   const Segment main = strongest(proven);
-  if (likely_elsewhere(candidates, main)) return true;
+  if (!doubt.alone && likely_elsewhere(candidates, main)) return true;
   const double middle = (main.from + main.to) / 2;
   int tried = 0;
   for (const Candidate& candidate : candidates) {
@@ -438,21 +444,22 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
   const Standing standing = standing_of(pieces);
-  const double agreeing = share_agreeing(pieces);
+  const Agreement agreeing = agreement(pieces);
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
   const bool leans = strongest(pieces).leans;
-  if (hard_to_hear && !leans && !stands_alone(standing)) return match;
+  const bool alone = stands_alone(standing);
+  if (hard_to_hear && !leans && !alone) return match;
   if (known == Known::nothing) {
-    if ((goes_on_alone(pieces) && !leans) || (agreeing < most_agree && outdone(standing))) return match;
+    if ((goes_on_alone(pieces) && !leans) || (agreeing.undisputed < most_agree && outdone(standing))) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
   // Where nearly all windows agree, work agrees too, however often a song was played between.
-  if (known == Known::nothing && (hard_to_hear || agreeing < nearly_all_agree)) {
+  if (known == Known::nothing && (hard_to_hear || agreeing.undisputed < nearly_all_agree)) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
-    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, agreeing)) return match;
+    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, agreeing.all)) return match;
     const auto places = others.empty() ? candidates : others;
-    if (repeats_itself({a, b}, places, std::move(proven), in_doubt, stop)) return match;
+    if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
   }
   match.segments = std::move(settled.pieces);
   leave_out_blows(match.segments);

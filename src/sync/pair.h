@@ -62,9 +62,13 @@ class PairMatcher {
   /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen
   /// in it, but not in its own stretch. Adds what it finds.
   void look_beside(const Pair& pair, std::vector<Segment>& proven);
-  /// Whether what agrees is a song alone. `in_doubt`: windows that speak against it, for each that speaks for it.
+  struct Doubt {
+    double share = 0;    ///< windows that speak against what agrees, for each that speaks for it
+    bool alone = false;  ///< hardly anything stands out elsewhere
+  };
+  /// Whether what agrees is a song alone.
   bool repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
-                      double in_doubt, const std::stop_token& stop);
+                      const Doubt& doubt, const std::stop_token& stop);
   LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
   /// What a run's windows say by themselves; the slope is looked for within `slope_reach` of the run's.
   std::optional<Segment> segment_of(const Pair& pair, const LagMap& map, const Run& run, double slope_reach);

@@ -75,18 +75,14 @@ Standing standing_of(const std::vector<Segment>& segments) {
   return standing;
 }
 
-double share_agreeing(const std::vector<Segment>& segments) {
-  int windows = 0, agreed = 0;
+Agreement agreement(const std::vector<Segment>& segments) {
+  int windows = 0, agreed = 0, undisputed = 0;
   for_each_glimpse(segments, [&](const Glimpse& one) {
     ++windows;
     agreed += one.agrees ? 1 : 0;
+    undisputed += one.agrees && one.rank != Rank::outdone ? 1 : 0;
   });
-  for (const Segment& segment : segments) {
-    if (!segment.glimpses.empty()) continue;
-    windows += segment.windows;
-    agreed += segment.agreed;
-  }
-  return static_cast<double>(agreed) / std::max(1, windows);
+  return {static_cast<double>(agreed) / std::max(1, windows), static_cast<double>(undisputed) / std::max(1, windows)};
 }
 
 bool stands_out(const Standing& standing) {

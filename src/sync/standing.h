@@ -26,8 +26,13 @@ Standing standing_of(const LagMap& map, const Line& line);
 /// Of the pieces' glimpses, each in its own stretch, and of the strongest one's where there is no piece. Precondition:
 /// not empty.
 Standing standing_of(const std::vector<Segment>& segments);
-/// Of the same windows those that agree with their piece's line; a piece without glimpses speaks by its own windows.
-double share_agreeing(const std::vector<Segment>& segments);
+
+/// Of the same windows the share that agrees with its piece's line, and that of them which is not outdone elsewhere.
+struct Agreement {
+  double all = 0;
+  double undisputed = 0;
+};
+Agreement agreement(const std::vector<Segment>& segments);
 
 /// Whether that is enough to hold the line for true though its lags scatter: sound from all over a shop does.
 bool stands_out(const Standing& standing);

@@ -80,15 +80,12 @@ TEST_CASE(
   CHECK_FALSE(outdone({.clear = 4, .first = 2, .surely = 2, .outdone = 2}));  // two windows may be luck
 }
 
-TEST_CASE("a piece of which no glimpses are kept counts with the windows that it was found by") {
-  Segment main = piece(0, 9, {Rank::surely, Rank::surely, Rank::surely, Rank::surely});
+TEST_CASE("a window agrees undisputed unless it is clearer elsewhere") {
+  Segment main = piece(0, 9, {Rank::surely, Rank::none, Rank::outdone, Rank::surely});
   for (Glimpse& one : main.glimpses) one.agrees = true;
-  Segment beside = piece(12, 50, {});
-  beside.windows = 12;
-  beside.agreed = 4;
-  main.proof = 20;
-  CHECK(share_agreeing({main}) == doctest::Approx(1));
-  CHECK(share_agreeing({main, beside}) == doctest::Approx(0.5));
+  main.glimpses.back().agrees = false;
+  CHECK(agreement({main}).all == doctest::Approx(0.75));
+  CHECK(agreement({main}).undisputed == doctest::Approx(0.5));
 }
 
 TEST_CASE("each piece speaks for its own stretch, the strongest for what no piece covers") {
