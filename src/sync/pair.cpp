@@ -50,8 +50,8 @@ constexpr double undecided = 5;              // standard errors that tell one of
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
 constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
 constexpr int most_bars = 4;                 // other places tried
-constexpr double most_agree = 0.8;           // of all windows
-constexpr double nearly_all_agree = 0.9;     // of all windows
+constexpr double most_agree = 0.72;          // of all windows, undisputed
+constexpr double nearly_all_agree = 0.9;     // the same
 constexpr int fewest_lean = 3;               // windows that agree, for others to lean to
 constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
 
