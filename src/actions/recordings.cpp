@@ -16,12 +16,6 @@ using media::MediaInfo;
 /// two.
 Length slack(const MediaInfo& info) { return std::chrono::milliseconds{250} + info.length / 5000; }
 
-const ClockReading* reading_of(const MediaInfo& info, ClockSource source) {
-  const auto found =
-      std::find_if(info.clocks.begin(), info.clocks.end(), [&](const ClockReading& r) { return r.source == source; });
-  return found == info.clocks.end() ? nullptr : &*found;
-}
-
 Length day_wrapped(Length difference) {
   constexpr Length day = std::chrono::hours{24};
   while (difference > day / 2) difference -= day;
@@ -82,6 +76,12 @@ bool belong_together(const Footage& before, const Footage& after, const Pictures
 }
 
 }  // namespace
+
+const ClockReading* reading_of(const MediaInfo& info, ClockSource source) {
+  const auto found =
+      std::find_if(info.clocks.begin(), info.clocks.end(), [&](const ClockReading& r) { return r.source == source; });
+  return found == info.clocks.end() ? nullptr : &*found;
+}
 
 bool same_form(const MediaInfo& a, const MediaInfo& b) {
   if (a.container != b.container || a.picture.has_value() != b.picture.has_value() ||

@@ -24,6 +24,9 @@ struct Footage {
 /// Whether the pictures of `after` go on where those of `before` end. Asked only of pairs that may belong together.
 using PicturesGoOn = std::function<bool(const Footage& before, const Footage& after)>;
 
+/// The file's first reading of that source, the most trusted of its kind; null without one.
+const ClockReading* reading_of(const media::MediaInfo& info, ClockSource source);
+
 /// Whether one device with one setting may have made both: container, pictures and sound of the same form.
 bool same_form(const media::MediaInfo& a, const media::MediaInfo& b);
 

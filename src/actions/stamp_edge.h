@@ -14,7 +14,8 @@ namespace jigtime::actions {
 /// stamps are marked as ends. What speaks:
 /// - a time in the name, which marks the beginning (common practice, no source): the stamp lies at it, or one length
 ///   after it, zones apart;
-/// - two files that would overlap if the stamps marked one edge, but not if they marked the other: a camera records one
+/// - two files stamped one after the other that would overlap if the stamps marked one edge, but not if they marked the
+/// other: a camera records one
 ///   at a time;
 /// - a file last written one length after its stamp, for the beginning. One written when it was stamped says nothing:
 ///   tools that fetch footage set the time of the file to that of the stamp.

@@ -39,8 +39,7 @@ constexpr double unheard_beside = 10;  // seconds by which a hole may be longer 
 constexpr double least_unrepeated = 0.35;
 constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where clips belong together and much is in doubt
 constexpr double more_than_luck = 8;  // of the coarse score
-constexpr double as_loud = 0.9;  // of what the share of windows is, the share of what happens in them
-constexpr double half_window = 2;  // seconds, of the longest
+constexpr double as_loud = 0.9;       // of what the share of windows is, the share of what happens in them
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
@@ -233,6 +232,17 @@ void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seco
   segment.explained = shares.explained;
 }
 
+std::optional<Heard> usual_of(const Segment& segment) {
+  std::vector<double> in_a, in_b;
+  for (const Glimpse& one : segment.glimpses) {
+    if (!one.agrees || !segment.covers(one.at)) continue;
+    in_a.push_back(one.in_a);
+    in_b.push_back(one.in_b);
+  }
+  if (in_a.empty()) return std::nullopt;
+  return Heard{signal::median(std::move(in_a)), signal::median(std::move(in_b))};
+}
+
 bool goes_on_unmatched(const std::vector<Segment>& segments) {
   const Segment& main = strongest(segments);
   double first = main.from, last = main.to;
@@ -269,16 +279,9 @@ double share_alone(const std::vector<Segment>& segments) {
       agreed += one.agrees && segment.covers(one.at) ? 1 : 0;
     }
   }
-  std::vector<double> in_a, in_b;
-  for (const Glimpse& one : main.glimpses) {
-    if (!one.agrees || !main.covers(one.at)) continue;
-    in_a.push_back(one.in_a);
-    in_b.push_back(one.in_b);
-  }
-  if (in_a.empty()) return 0;
-  const double usual_a = signal::median(std::move(in_a)), usual_b = signal::median(std::move(in_b));
-  if (std::min(usual_a, usual_b) < least_usual) return 0;
-  const auto loud = [&](const Glimpse& one) { return 2 * one.in_a >= usual_a || 2 * one.in_b >= usual_b; };
+  const auto usual = usual_of(main);
+  if (!usual || std::min(usual->in_a, usual->in_b) < least_usual) return 0;
+  const auto loud = [&](const Glimpse& one) { return usual->reached_by(one, as_loud_as_usual); };
   const std::vector<Extent> told = told_for(segments, loud);
   const auto alone = [&](const Glimpse& one) {
     return loud(one) && !one.agrees && std::none_of(told.begin(), told.end(), [&](const Extent& stretch) {

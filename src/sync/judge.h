@@ -2,6 +2,7 @@
 // Must never know: samples, a third clip.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -20,6 +21,7 @@ inline constexpr double another_bar = 0.5;    ///< seconds from one line to anot
 inline constexpr double near_run = 0.03;      ///< seconds around a run in which its line lies
 inline constexpr double least_loud = 5;       ///< units of Frames::activity: a window in which something surely happens
 inline constexpr double hardly_audible = 40;  ///< units of Frames::activity in all windows: little more than noise does
+inline constexpr double half_window = 2;      ///< seconds, of the longest windows
 inline constexpr double straight_seconds = 600;  ///< in which no camera's rate changes enough to be seen
 
 /// Precondition: not empty.
@@ -52,6 +54,19 @@ struct Shares {
 };
 /// Of all that the segment's glimpses heard.
 Shares shares_of(const Segment& segment);
+/// What either clip usually hears where windows bear a line out.
+struct Heard {
+  double in_a = 0;
+  double in_b = 0;
+  /// Whether either hears at least that share of it in a window.
+  bool reached_by(const Glimpse& one, double share) const {
+    return one.in_a >= share * in_a || one.in_b >= share * in_b;
+  }
+};
+/// Medians over the segment's windows that agree; nothing without any.
+std::optional<Heard> usual_of(const Segment& segment);
+inline constexpr double as_loud_as_usual = 0.5;
+
 /// Sets how much of what happens along the segment's line it explains; windows are `seconds` long. A song on the radio
 /// is the same on another day, but the work is not.
 void set_shares(const Frames& a, const Frames& b, const LagMap& map, double seconds, Segment& segment);

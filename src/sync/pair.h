@@ -70,6 +70,10 @@ class PairMatcher {
   bool repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                       const Doubt& doubt, const std::stop_token& stop);
   LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
+  /// A map around the line, where it lies too far from the given map's base for that to keep its samples: beside a
+  /// loss.
+  std::optional<LagMap> map_about(const Pair& pair, const LagMap& map, const Line& line, const Extent& within,
+                                  const Sampling& sampling);
   /// What a run's windows say by themselves; the slope is looked for within `slope_reach` of the run's.
   std::optional<Segment> segment_of(const Pair& pair, const LagMap& map, const Run& run, double slope_reach);
   /// The strongest run, and those others of which the windows say clearly that they do not lie on its line.
