@@ -15,6 +15,9 @@ struct Line {
   double operator()(double t) const { return lag + slope * (t - at); }
 };
 
+/// The same from b's side: what b hears at t, a hears at t + reversed(line)(t).
+inline Line reversed(const Line& line) { return {line.at + line.lag, -line.lag, -line.slope / (1 + line.slope)}; }
+
 /// Two cameras' clocks differ by less than this: consumer crystals keep 100 ppm each.
 inline constexpr double most_slope = 220e-6;
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "sync/echoes.h"
 #include "sync/hidden_jump.h"
 #include "sync/judge.h"
 #include "sync/jump.h"
@@ -122,7 +123,7 @@ std::vector<double> loudest(const Frames& a, const Extent& gap) {
 /// Clip seconds of a at which either clip's parts meet.
 std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& line) {
   std::vector<double> joins = a.joins;
-  for (const double t : b.joins) joins.push_back(t - line(t - line.lag));
+  for (const double t : b.joins) joins.push_back(t + reversed(line)(t));
   return joins;
 }
 
@@ -452,6 +453,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (hard_to_hear && !leans && !alone) return match;
   if (known == Known::nothing) {
     if ((goes_on_alone(pieces) && !leans) || (agreeing.undisputed < most_agree && outdone(standing))) return match;
+    if (each_works_alone(*a.frames, *b.frames, pieces)) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;

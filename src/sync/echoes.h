@@ -1,0 +1,31 @@
+// Whether what a clip hears loudest is heard in the other clip too.
+// Must never know: samples, a third clip.
+//
+// Whole windows agree where a song lies under the work of two days, however loud the work is: the song goes on, blows
+// are short. But a blow that stands far out of all else in one clip is heard by every microphone of its shop.
+#pragma once
+
+#include <span>
+
+#include "sync/features.h"
+#include "sync/hearable.h"
+#include "sync/line.h"
+#include "sync/segment.h"
+
+namespace jigtime::sync {
+
+/// Of a clip's loudest events.
+struct Echoes {
+  int events = 0;
+  int heard = 0;  ///< in the other clip, where the line says
+};
+
+/// The loudest event of each of at most 48 equal parts of `within`, clip seconds of `own`, if it stands far out of
+/// noise; the part is two seconds and longer. What is `own` at t is `other` at t + line(t).
+Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, const Line& line);
+
+/// Whether each of the clips has loud events of its own, which the other does not hear. Wind or hands on a camera are
+/// loud in one clip only. False with few such events, or none: noise hides what is far from it.
+bool each_works_alone(const Frames& a, const Frames& b, std::span<const Segment> segments);
+
+}  // namespace jigtime::sync

@@ -1,0 +1,148 @@
+#include "sync/echoes.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "shop.h"
+
+using namespace jigtime;
+using namespace jigtime::sync;
+
+namespace {
+
+constexpr double seconds = 80;
+constexpr double later = 7.3;  // the second clip begins
+
+using Samples = std::vector<float>;
+
+void add_blow(Samples& sound, double at, double level, std::uint64_t number) {
+  test::Dice dice{number};
+  const auto first = static_cast<std::ptrdiff_t>(at * sample_rate_hz);
+  const double bright = dice.uniform(0.2, 0.9);
+  double low = 0;
+  for (std::ptrdiff_t i = 0; i < sample_rate_hz / 5; ++i) {
+    low += bright * (dice.normal() - low);
+    if (first + i < 0 || first + i >= std::ssize(sound)) continue;
+    sound[static_cast<std::size_t>(first + i)] +=
+        static_cast<float>(level * low * std::exp(-static_cast<double>(i) / (0.03 * sample_rate_hz)));
+  }
+}
+
+/// Blows every two or three seconds from `at` on: the same number, the same work.
+void work(Samples& sound, double at, double level, std::uint64_t number) {
+  test::Dice dice{number};
+  for (double t = 1; t < seconds; t += dice.uniform(2, 3)) add_blow(sound, t + at, level, dice.number());
+}
+
+/// A song with a faint beat, the same every time.
+void song(Samples& sound, double at, double level) { work(sound, at, level, 99); }
+
+Samples noise(std::uint64_t number, double level = 0.002) {
+  test::Dice dice{number};
+  Samples sound(static_cast<std::size_t>(seconds * sample_rate_hz));
+  for (float& sample : sound) sample = static_cast<float>(level * dice.normal());
+  return sound;
+}
+
+Frames frames(const Samples& sound) {
+  FeatureMaker maker{ClipTime{}};
+  maker.add(sound);
+  return Frames{maker.finish()};
+}
+
+Segment all_of_it() {
+  Segment segment;
+  segment.from = later + 2;
+  segment.to = seconds - 2;
+  segment.fit.line = {20, -later, 0};
+  return segment;
+}
+
+bool alone(const Samples& a, const Samples& b) {
+  const Segment segment = all_of_it();
+  return each_works_alone(frames(a), frames(b), {&segment, 1});
+}
+
+}  // namespace
+
+TEST_CASE("loud blows are heard in the other clip where the line says, and nowhere else") {
+  Samples a = noise(1), b = noise(2);
+  work(a, 0, 0.3, 7);
+  work(b, -later, 0.1, 7);
+  const Frames in_a = frames(a), in_b = frames(b);
+  const Line line{20, -later, 0};
+  const Echoes right = echoes_of(in_a, in_b, {later + 1, seconds - 1}, line);
+  CHECK(right.events >= 20);
+  CHECK(right.heard == right.events);
+  const Echoes back = echoes_of(in_b, in_a, {1, seconds - later - 1}, reversed(line));
+  CHECK(back.events >= 20);
+  CHECK(back.heard == back.events);
+  const Echoes wrong = echoes_of(in_a, in_b, {later + 1, seconds - 1}, {20, -later + 0.9, 0});
+  CHECK(wrong.heard < wrong.events / 4);
+}
+
+TEST_CASE("a song under the work of two days leaves each clip's work alone") {
+  Samples a = noise(1), b = noise(2);
+  work(a, 0, 0.3, 7);
+  work(b, 0, 0.3, 8);
+  song(a, 0, 0.01);
+  song(b, -later, 0.01);
+  CHECK(alone(a, b));
+  SUBCASE("on one day both hear it") {
+    work(a, later, 0.3, 8);
+    work(b, -later, 0.3, 7);
+    CHECK_FALSE(alone(a, b));
+  }
+}
+
+TEST_CASE("what is loud in one clip only may be the wind or a hand on the camera") {
+  Samples a = noise(1), b = noise(2);
+  work(a, 0, 0.3, 7);
+  song(a, 0, 0.01);
+  song(b, -later, 0.01);
+  CHECK_FALSE(alone(a, b));
+  // Both hear the work, and one camera is handled all the time.
+  work(b, -later, 0.3, 7);
+  work(a, 0.7, 0.4, 9);
+  CHECK_FALSE(alone(a, b));
+}
+
+TEST_CASE("where noise hides the work, or hardly anything is done, nothing is said") {
+  Samples a = noise(1, 0.1), b = noise(2, 0.1);
+  work(a, 0, 0.1, 7);
+  work(b, 0, 0.1, 8);
+  CHECK_FALSE(alone(a, b));
+  Samples quiet_a = noise(1), quiet_b = noise(2);
+  for (const double at : {20.0, 30.0, 45.0, 60.0}) {
+    add_blow(quiet_a, at, 0.3, 3);
+    add_blow(quiet_b, at, 0.3, 4);
+  }
+  CHECK_FALSE(alone(quiet_a, quiet_b));
+}
+
+TEST_CASE("a train of blows that are all alike is heard, one blow on or not") {
+  Samples a = noise(1), b = noise(2);
+  for (double t = 10; t < 70; t += 0.031) {
+    add_blow(a, t, 0.2, 5);
+    add_blow(b, t - later, 0.2, 5);
+  }
+  CHECK_FALSE(alone(a, b));
+}
+
+TEST_CASE("a line turned round leads back") {
+  const Line line{100, 25, 80e-6};
+  const Line back = reversed(line);
+  for (const double t : {0.0, 100.0, 7200.0}) {
+    const double in_b = t + line(t);
+    CHECK(in_b + back(in_b) == doctest::Approx(t).epsilon(1e-12));
+  }
+}
+
+TEST_CASE("nothing at all has no events") {
+  const Frames none;
+  const Echoes echoes = echoes_of(none, none, {0, 100}, {});
+  CHECK(echoes.events == 0);
+  CHECK(echoes_of(frames(noise(1)), none, {0, 100}, {}).events == 0);
+  CHECK(echoes_of(frames(noise(1)), frames(noise(2)), {5, 5}, {}).events == 0);
+}
