@@ -12,7 +12,8 @@ namespace jigtime::sync {
 
 /// Of the segment's windows that do not agree, those in which either clip hears at least half of what it hears where
 /// they do: whether they lean to its line, those beside the segment by themselves too, and so what is louder than all
-/// that agrees. False with fewer than two of them. Precondition: the segment's glimpses are those of the map's windows.
+/// that agrees. False with fewer than two of them, and where both clips hear so much that no noise can hide it.
+/// Precondition: the segment's glimpses are those of the map's windows.
 bool loud_leans(const LagMap& map, const Segment& segment);
 
 }  // namespace jigtime::sync

@@ -453,7 +453,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (hard_to_hear && !leans && !alone) return match;
   if (known == Known::nothing) {
     if ((goes_on_alone(pieces) && !leans) || (agreeing.undisputed < most_agree && outdone(standing))) return match;
-    if (each_works_alone(*a.frames, *b.frames, pieces)) return match;
+    if (work_alone(*a.frames, *b.frames, pieces)) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;

@@ -61,7 +61,7 @@ Segment all_of_it() {
 
 bool alone(const Samples& a, const Samples& b) {
   const Segment segment = all_of_it();
-  return each_works_alone(frames(a), frames(b), {&segment, 1});
+  return work_alone(frames(a), frames(b), {&segment, 1});
 }
 
 }  // namespace
@@ -96,6 +96,18 @@ TEST_CASE("a song under the work of two days leaves each clip's work alone") {
   }
 }
 
+TEST_CASE("a song with a loud beat is heard in both, but most of one day's work is not") {
+  Samples a = noise(1), b = noise(2);
+  for (double t = 9; t < 78; t += 9.7) {
+    add_blow(a, t, 0.3, static_cast<std::uint64_t>(10 * t));
+    add_blow(b, t - later, 0.3, static_cast<std::uint64_t>(10 * t));
+  }
+  work(a, 0.6, 0.5, 7);
+  CHECK_FALSE(alone(a, b));  // all that b heard is in a: a hand on its camera may have made the rest
+  for (const double t : {13.0, 27.5, 44.0}) add_blow(b, t, 0.4, 1000 + static_cast<std::uint64_t>(t));
+  CHECK(alone(a, b));
+}
+
 TEST_CASE("what is loud in one clip only may be the wind or a hand on the camera") {
   Samples a = noise(1), b = noise(2);
   work(a, 0, 0.3, 7);
@@ -114,7 +126,7 @@ TEST_CASE("where noise hides the work, or hardly anything is done, nothing is sa
   work(b, 0, 0.1, 8);
   CHECK_FALSE(alone(a, b));
   Samples quiet_a = noise(1), quiet_b = noise(2);
-  for (const double at : {20.0, 30.0, 45.0, 60.0}) {
+  for (const double at : {20.0, 30.0, 60.0}) {
     add_blow(quiet_a, at, 0.3, 3);
     add_blow(quiet_b, at, 0.3, 4);
   }

@@ -30,6 +30,7 @@ struct Heard {
     }
     segment.from = 2;
     segment.to = 118;
+    segment.audible = 300;
   }
 };
 
@@ -61,6 +62,13 @@ TEST_CASE("work much louder than all that agrees must lean by itself") {
   Heard heard{[](int w) { return w % 4 == 1 ? 0.0 : 5.0; }};
   CHECK(loud_leans(heard.map, heard.segment));
   for (std::size_t w = 1; w < heard.segment.glimpses.size(); w += 4) heard.segment.glimpses[w].in_b = 200;
+  CHECK_FALSE(loud_leans(heard.map, heard.segment));
+}
+
+TEST_CASE("where much is heard, what is loud must agree by itself") {
+  Heard heard{[](int) { return 4.0; }};
+  CHECK(loud_leans(heard.map, heard.segment));
+  heard.segment.audible = 1200;
   CHECK_FALSE(loud_leans(heard.map, heard.segment));
 }
 
