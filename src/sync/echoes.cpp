@@ -24,13 +24,12 @@ constexpr double stands_out = 0.85;  // of the places around, those that are les
 constexpr double as_good_as_itself = 0.3;
 constexpr int fewest_events = 3;  // of either clip
 constexpr int fewest_of_both = 8;
-/// Share of a clip's events. Own simulation: of 121 pairs that belong together none had less than 0.94 in the better of
-/// the two clips; real music under the work of two days left 0.70 and less in four of six that had been paired.
-constexpr double hardly_heard = 0.7;
-/// In one clip alone, where the other does not have all of its own heard: wind and hands on a camera leave 0.59 and
-/// more, and the other clip's events are heard there.
-constexpr double unheard = 0.5, not_all_heard = 0.95;
-constexpr int fewest_unheard = 7, fewest_beside = 4;
+constexpr int fewest_against_all = 20;  // where nearly all windows agree
+/// Share of both clips' events. Own simulation, 121 pairs that belong together: 0.9 and more, but where wind or hands
+/// make events in one camera; all that is loud in the other is heard then. Real music under the work of two days left 0
+/// to 0.74.
+constexpr double hardly_heard = 0.75;
+constexpr double all_heard = 0.95;
 
 /// How alike two frames rise over all bands.
 double likeness(const Frames& a, int i, const Frames& b, int j) {
@@ -96,7 +95,7 @@ Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, c
   return echoes;
 }
 
-bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments) {
+bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments, double agreeing) {
   Echoes of_a, of_b;
   const auto add = [](Echoes& all, const Echoes& more) {
     all.events += more.events;
@@ -109,15 +108,11 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
     add(of_a, echoes_of(a, b, in_a, line));
     add(of_b, echoes_of(b, a, in_b, reversed(line)));
   }
-  const auto at_most = [](double share, const Echoes& all) { return all.heard <= share * all.events; };
-  const bool enough =
-      std::min(of_a.events, of_b.events) >= fewest_events && of_a.events + of_b.events >= fewest_of_both;
-  if (enough && at_most(hardly_heard, of_a) && at_most(hardly_heard, of_b)) return true;
-  const auto works_alone = [&](const Echoes& own, const Echoes& other) {
-    return own.events >= fewest_unheard && at_most(unheard, own) && other.events >= fewest_beside &&
-           at_most(not_all_heard, other);
-  };
-  return works_alone(of_a, of_b) || works_alone(of_b, of_a);
+  const int both = of_a.events + of_b.events;
+  if (std::min(of_a.events, of_b.events) < fewest_events) return false;
+  if (both < (agreeing < nearly_all_agree ? fewest_of_both : fewest_against_all)) return false;
+  const auto has_all = [](const Echoes& own) { return own.heard > all_heard * own.events; };
+  return of_a.heard + of_b.heard <= hardly_heard * both && !has_all(of_a) && !has_all(of_b);
 }
 
 }  // namespace jigtime::sync

@@ -24,9 +24,9 @@ struct Echoes {
 /// noise; the part is two seconds and longer. What is `own` at t is `other` at t + line(t).
 Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, const Line& line);
 
-/// Whether the clips have loud events of their own, which the other does not hear: either both of them; or one, most of
-/// whose events are not heard, while the other does not have all of its own heard either. Wind and hands on a camera
-/// are loud in one clip only. False with few such events, or none: noise hides what is far from it.
-bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments);
+/// Whether each of the clips has loud events of its own, which the other does not hear. Wind and hands on a camera are
+/// loud in one clip only: where the other's are all heard, nothing is said. False with few such events, or none: noise
+/// hides what is far from it; and where nearly all windows agree (`agreeing` is their share), a few more are asked for.
+bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments, double agreeing);
 
 }  // namespace jigtime::sync

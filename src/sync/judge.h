@@ -24,6 +24,8 @@ inline constexpr double hardly_audible = 40;  ///< units of Frames::activity in 
 inline constexpr double half_window = 2;      ///< seconds, of the longest windows
 inline constexpr double straight_seconds = 600;  ///< in which no camera's rate changes enough to be seen
 
+inline constexpr double nearly_all_agree = 0.9;  ///< of all windows, undisputed: work agrees too, no song alone
+
 /// Precondition: not empty.
 const Segment& strongest(const std::vector<Segment>& segments);
 
@@ -49,7 +51,7 @@ double doubtful_jump(const Segment& segment, const Segment& main);
 void doubt_blows(const LagMap& map, std::vector<Segment>& segments);
 
 struct Shares {
-  double within = 0;     ///< what lies in the segment
+  double within = 0;     ///< what lies in the segment, and next to it in windows that agree without a break
   double explained = 0;  ///< what of that bears it out
 };
 /// Of all that the segment's glimpses heard.

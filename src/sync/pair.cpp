@@ -52,7 +52,7 @@ constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less w
 constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
 constexpr int most_bars = 4;                 // other places tried
 constexpr double most_agree = 0.72;          // of all windows, undisputed
-constexpr double nearly_all_agree = 0.9;     // the same
+constexpr double louder_if_hard = 1.15;      // where little explains it, what is loud must fit more often than the rest
 constexpr int fewest_lean = 3;               // windows that agree, for others to lean to
 constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
 
@@ -453,14 +453,15 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (hard_to_hear && !leans && !alone) return match;
   if (known == Known::nothing) {
     if ((goes_on_alone(pieces) && !leans) || (agreeing.undisputed < most_agree && outdone(standing))) return match;
-    if (work_alone(*a.frames, *b.frames, pieces)) return match;
+    if (work_alone(*a.frames, *b.frames, pieces, agreeing.undisputed)) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
   // Where nearly all windows agree, work agrees too, however often a song was played between.
   if (known == Known::nothing && (hard_to_hear || agreeing.undisputed < nearly_all_agree)) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
-    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, agreeing.all)) return match;
+    const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
+    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, rest)) return match;
     const auto places = others.empty() ? candidates : others;
     if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
   }

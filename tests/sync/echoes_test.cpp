@@ -59,9 +59,9 @@ Segment all_of_it() {
   return segment;
 }
 
-bool alone(const Samples& a, const Samples& b) {
+bool alone(const Samples& a, const Samples& b, double agreeing = 0.7) {
   const Segment segment = all_of_it();
-  return work_alone(frames(a), frames(b), {&segment, 1});
+  return work_alone(frames(a), frames(b), {&segment, 1}, agreeing);
 }
 
 }  // namespace
@@ -89,6 +89,7 @@ TEST_CASE("a song under the work of two days leaves each clip's work alone") {
   song(a, 0, 0.01);
   song(b, -later, 0.01);
   CHECK(alone(a, b));
+  CHECK(alone(a, b, 1.0));
   SUBCASE("on one day both hear it") {
     work(a, later, 0.3, 8);
     work(b, -later, 0.3, 7);
@@ -106,6 +107,16 @@ TEST_CASE("a song with a loud beat is heard in both, but most of one day's work 
   CHECK_FALSE(alone(a, b));  // all that b heard is in a: a hand on its camera may have made the rest
   for (const double t : {13.0, 27.5, 44.0}) add_blow(b, t, 0.4, 1000 + static_cast<std::uint64_t>(t));
   CHECK(alone(a, b));
+}
+
+TEST_CASE("a few blows say nothing where nearly all windows agree") {
+  Samples a = noise(1), b = noise(2);
+  for (const double t : {12.0, 20.0, 30.0, 45.0, 60.0}) {
+    add_blow(a, t, 0.3, 3);
+    add_blow(b, t - 2, 0.3, 4);
+  }
+  CHECK(alone(a, b));
+  CHECK_FALSE(alone(a, b, 0.95));
 }
 
 TEST_CASE("what is loud in one clip only may be the wind or a hand on the camera") {

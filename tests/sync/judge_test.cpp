@@ -82,6 +82,25 @@ TEST_CASE("a song that fits for two fifths of the time is not enough; a loss in 
   CHECK(!explains_enough({}));
 }
 
+TEST_CASE("windows next to a piece that agree without a break are explained with it, and no others") {
+  Segment one = segment(40, 60, 5);
+  for (double t = 5; t < 100; t += 10) {
+    Glimpse glimpse;
+    glimpse.at = t;
+    glimpse.happens = 1;
+    glimpse.agrees = t != 15 && t != 85;
+    one.glimpses.push_back(glimpse);
+  }
+  const Shares shares = shares_of(one);  // from 25 to 75: the windows at 5 and 95 lie beyond a break
+  CHECK(shares.within == doctest::Approx(0.6));
+  CHECK(shares.explained == doctest::Approx(0.6));
+  SUBCASE("a piece in which no window lies has none") {
+    one.from = 46;
+    one.to = 54;
+    CHECK(shares_of(one).within == 0);
+  }
+}
+
 TEST_CASE("where noise hides all that happens the proof must do, and where work is heard it must be explained") {
   Segment hidden = segment(0, 40, 5);
   hidden.within = hidden.explained = 0;
