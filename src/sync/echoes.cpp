@@ -22,7 +22,7 @@ constexpr int fewest_around = 30;
 constexpr double stands_out = 0.85;  // of the places around, those that are less alike
 /// Of the event's likeness to itself. Blows in a train are as alike one blow on.
 constexpr double as_good_as_itself = 0.3;
-constexpr int fewest_events = 3;  // of either clip
+constexpr int fewest_events = 2;  // of either clip
 constexpr int fewest_of_both = 8;
 constexpr int fewest_against_all = 20;  // where nearly all windows agree
 /// Share of both clips' events. Own simulation, 121 pairs that belong together: 0.9 and more, but where wind or hands
