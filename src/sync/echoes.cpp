@@ -11,7 +11,7 @@ namespace jigtime::sync {
 namespace {
 
 constexpr double part_seconds = 2;
-constexpr double most_parts = 48;
+constexpr double most_parts = 240;
 constexpr int event_frames = 2;  // a blow that falls between two is in both
 constexpr double loud = 14;  // units of Frames::activity: own simulation, few sounds rise so far out of noise at 0 dB
 constexpr int way = 1;       // frames: microphones that stand six metres apart
@@ -30,6 +30,7 @@ constexpr int fewest_against_all = 20;  // where nearly all windows agree
 /// to 0.74.
 constexpr double hardly_heard = 0.75;
 constexpr double all_heard = 0.95;
+constexpr int few_events = 4;  // of so few one may be missed
 
 /// How alike two frames rise over all bands.
 double likeness(const Frames& a, int i, const Frames& b, int j) {
@@ -53,17 +54,20 @@ double likeness_near(const Frames& own, int event, const Frames& other, int at) 
   return most;
 }
 
-/// Nothing where too little lies around to tell.
+/// Nothing where too little lies around to tell, or all of it is silent.
 std::optional<bool> hears(const Frames& other, int at, const Frames& own, int event) {
   if (at < 0 || at >= other.count()) return std::nullopt;
   const double here = likeness_near(own, event, other, at);
   int less = 0, all = 0;
+  double most = here;
   for (int off = -around; off <= around; off += step) {
     if (std::abs(off) < blow || at + off < 0 || at + off >= other.count()) continue;
     ++all;
-    less += likeness_near(own, event, other, at + off) < here ? 1 : 0;
+    const double there = likeness_near(own, event, other, at + off);
+    less += there < here ? 1 : 0;
+    most = std::max(most, there);
   }
-  if (all < fewest_around) return std::nullopt;
+  if (all < fewest_around || most <= 0) return std::nullopt;
   return less >= stands_out * all || here >= as_good_as_itself * likeness_near(own, event, own, event);
 }
 
@@ -72,11 +76,12 @@ std::optional<bool> hears(const Frames& other, int at, const Frames& own, int ev
 Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, const Line& line) {
   Echoes echoes;
   const double parts = std::clamp(std::floor(within.length() / part_seconds), 1.0, most_parts);
-  const double length = within.length() / parts;
+  const double apart = within.length() / parts, length = std::min(apart, part_seconds);
+  int before = -blow;
   for (double part = 0; part < parts; ++part) {
-    const double from = within.from + part * length;
+    const double from = within.from + part * apart;
     const int first = std::max(0, static_cast<int>(std::ceil(own.frame_at(from))));
-    const int end = std::min(own.count() - event_frames, static_cast<int>(std::floor(own.frame_at(from + length))));
+    const int end = std::min(own.count() - event_frames + 1, static_cast<int>(std::floor(own.frame_at(from + length))));
     double most = loud;
     int event = -1;
     for (int frame = first; frame < end; ++frame) {
@@ -85,7 +90,8 @@ Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, c
       most = strength;
       event = frame;
     }
-    if (event < 0) continue;
+    if (event < 0 || event - before < blow) continue;
+    before = event;
     const double at = own.time_of(event);
     const auto heard = hears(other, static_cast<int>(std::lround(other.frame_at(at + line(at)))), own, event);
     if (!heard) continue;
@@ -103,7 +109,9 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
   };
   for (const Segment& segment : segments) {
     const Line& line = segment.fit.line;
-    const Extent in_a{segment.from - half_window, segment.to + half_window};
+    // Between two of them lies a loss, and where in it is not known yet.
+    const Extent in_a{segment.from - (&segment == &segments.front() ? half_window : 0),
+                      segment.to + (&segment == &segments.back() ? half_window : 0)};
     const Extent in_b{in_a.from + line(in_a.from), in_a.to + line(in_a.to)};
     add(of_a, echoes_of(a, b, in_a, line));
     add(of_b, echoes_of(b, a, in_b, reversed(line)));
@@ -111,7 +119,9 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
   const int both = of_a.events + of_b.events;
   if (std::min(of_a.events, of_b.events) < fewest_events) return false;
   if (both < (agreeing < nearly_all_agree ? fewest_of_both : fewest_against_all)) return false;
-  const auto has_all = [](const Echoes& own) { return own.heard > all_heard * own.events; };
+  const auto has_all = [](const Echoes& own) {
+    return own.heard > all_heard * own.events || (own.events < few_events && own.events - own.heard <= 1);
+  };
   return of_a.heard + of_b.heard <= hardly_heard * both && !has_all(of_a) && !has_all(of_b);
 }
 

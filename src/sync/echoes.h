@@ -20,13 +20,15 @@ struct Echoes {
   int heard = 0;  ///< in the other clip, where the line says
 };
 
-/// The loudest event of each of at most 48 equal parts of `within`, clip seconds of `own`, if it stands far out of
-/// noise; the part is two seconds and longer. What is `own` at t is `other` at t + line(t).
+/// The loudest event of each of at most 240 stretches of two seconds, spread evenly over `within`, clip seconds of
+/// `own`, if it stands far out of noise. What is `own` at t is `other` at t + line(t). An event at which `other` is
+/// silent, or has too little sound around it, is not counted.
 Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, const Line& line);
 
-/// Whether each of the clips has loud events of its own, which the other does not hear. Wind and hands on a camera are
-/// loud in one clip only: where the other's are all heard, nothing is said. False with few such events, or none: noise
-/// hides what is far from it; and where nearly all windows agree (`agreeing` is their share), a few more are asked for.
+/// Whether too many loud events of the two clips are not heard in the other. Wind and hands on a camera are loud in one
+/// clip only: where the other's are all heard, nothing is said. False with few such events, or none: noise hides what
+/// is far from it; and where nearly all windows agree (`agreeing` is their share), more are asked for. The segments are
+/// in a's order.
 bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments, double agreeing);
 
 }  // namespace jigtime::sync

@@ -75,20 +75,6 @@ std::vector<Extent> told_for(const std::vector<Segment>& segments, const Loud& l
   return told;
 }
 
-/// A segment with the windows next to it that agree without a break: sounds from another place in the shop lie a few
-/// milliseconds beside and may have ended the run.
-Extent with_fringe(const Segment& segment) {
-  const auto& all = segment.glimpses;
-  Extent within{segment.from, segment.to};
-  const auto inside = [&](const Glimpse& one) { return segment.covers(one.at); };
-  const auto first = std::find_if(all.begin(), all.end(), inside);
-  if (first == all.end()) return within;
-  for (auto one = first; one != all.begin() && std::prev(one)->agrees; --one) within.from = std::prev(one)->at;
-  const auto last = std::find_if(all.rbegin(), all.rend(), inside);
-  for (auto one = last; one != all.rbegin() && std::prev(one)->agrees; --one) within.to = std::prev(one)->at;
-  return within;
-}
-
 }  // namespace
 
 const Segment& strongest(const std::vector<Segment>& segments) {
@@ -147,14 +133,31 @@ Segment observe_all(const LagMap& map, const Stretch& stretch, const Backings& b
 Shares shares_of(const Segment& segment) {
   double all = 0;
   Shares shares;
-  const Extent reach = with_fringe(segment);
   for (const Glimpse& one : segment.glimpses) {
-    const bool in = one.at >= reach.from && one.at <= reach.to;
+    const bool in = segment.covers(one.at);
     all += one.happens;
     shares.within += in ? one.happens : 0;
     shares.explained += in && one.agrees ? one.happens : 0;
   }
   return all > 0 ? Shares{shares.within / all, shares.explained / all} : Shares{};
+}
+
+void count_fringe(Segment& segment) {
+  const auto& all = segment.glimpses;
+  const auto inside = [&](const Glimpse& one) { return segment.covers(one.at); };
+  const auto first = std::find_if(all.begin(), all.end(), inside);
+  if (first == all.end()) return;
+  Segment wider = segment;
+  for (auto one = first; one->agrees && one != all.begin() && std::prev(one)->agrees; --one) {
+    wider.from = std::prev(one)->at;
+  }
+  const auto last = std::find_if(all.rbegin(), all.rend(), inside);
+  for (auto one = last; one->agrees && one != all.rbegin() && std::prev(one)->agrees; --one) {
+    wider.to = std::prev(one)->at;
+  }
+  const Shares shares = shares_of(wider);
+  segment.within = shares.within;
+  segment.explained = shares.explained;
 }
 
 bool on_one_line(const Segment& segment) {

@@ -51,11 +51,14 @@ double doubtful_jump(const Segment& segment, const Segment& main);
 void doubt_blows(const LagMap& map, std::vector<Segment>& segments);
 
 struct Shares {
-  double within = 0;     ///< what lies in the segment, and next to it in windows that agree without a break
+  double within = 0;     ///< what lies in the segment
   double explained = 0;  ///< what of that bears it out
 };
 /// Of all that the segment's glimpses heard.
 Shares shares_of(const Segment& segment);
+/// Sets the shares of a pair's only segment anew, with the windows next to it that agree without a break: sounds from
+/// another place in the shop lie a few milliseconds beside and may have ended the run.
+void count_fringe(Segment& segment);
 /// What either clip usually hears where windows bear a line out.
 struct Heard {
   double in_a = 0;

@@ -52,7 +52,7 @@ constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less w
 constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
 constexpr int most_bars = 4;                 // other places tried
 constexpr double most_agree = 0.72;          // of all windows, undisputed
-constexpr double louder_if_hard = 1.15;      // where little explains it, what is loud must fit more often than the rest
+constexpr double louder_if_hard = 1.05;      // where little explains it, what is loud must fit as often as the rest
 constexpr int fewest_lean = 3;               // windows that agree, for others to lean to
 constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
 
@@ -443,6 +443,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   PairMatch match;
   std::vector<Segment> proven = prove_all({a, b}, candidates, known, stop);
   Settled settled = settle(proven);
+  if (settled.pieces.size() == 1) count_fringe(settled.pieces.front());
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
   const Standing standing = standing_of(pieces);

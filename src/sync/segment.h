@@ -41,7 +41,7 @@ struct Segment {
   double doubt = 0;   ///< seconds by which all of it may be off: of a line beside it nearly as much speaks
   double loose = 0;   ///< seconds by which the jump to it from the segment before may lie earlier or later
   // Of all that both clips heard along its line, beyond what their noise does by itself:
-  double within = 0;                ///< what lies between `from` and `to`, and next to it where windows agree (Shares)
+  double within = 0;                ///< what lies between `from` and `to`
   double explained = 0;             ///< what bears the line out
   double audible = 1e9;             ///< how much that was, in units of Frames::activity
   bool leans = false;               ///< what is loud and shows nothing clear leans to the line (loud_leans)

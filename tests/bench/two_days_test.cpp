@@ -7,7 +7,7 @@ using namespace jigtime::bench;
 
 TEST_CASE("clips of six days on which the same song played are not paired") {
   // Sessions in which some were: before songs were known by their bars, and while a piece far from where it was looked
-  // for was believed unheard, and while what is loud had to fit but nearly as often as the rest.
+  // for was believed unheard, and while what is loud had to fit only nearly as often as the rest.
   for (const std::uint64_t number : {7061976480759ULL, 12634414092517ULL, 9922171428323ULL}) {
     CAPTURE(number);
     REQUIRE(likeness_of(number) == Likeness::song);

@@ -91,13 +91,23 @@ TEST_CASE("windows next to a piece that agree without a break are explained with
     glimpse.agrees = t != 15 && t != 85;
     one.glimpses.push_back(glimpse);
   }
-  const Shares shares = shares_of(one);  // from 25 to 75: the windows at 5 and 95 lie beyond a break
-  CHECK(shares.within == doctest::Approx(0.6));
-  CHECK(shares.explained == doctest::Approx(0.6));
-  SUBCASE("a piece in which no window lies has none") {
+  Segment wider = one;
+  count_fringe(wider);  // from 25 to 75: the windows at 5 and 95 lie beyond a break
+  CHECK(wider.within == doctest::Approx(0.6));
+  CHECK(wider.explained == doctest::Approx(0.6));
+  CHECK(wider.from == one.from);
+  SUBCASE("where its own last window does not agree nothing is added there") {
+    one.glimpses[5].agrees = false;
+    count_fringe(one);
+    CHECK(one.within == doctest::Approx(0.4));
+    CHECK(one.explained == doctest::Approx(0.3));
+  }
+  SUBCASE("a piece in which no window lies keeps what it has") {
     one.from = 46;
     one.to = 54;
-    CHECK(shares_of(one).within == 0);
+    one.within = 0.2;
+    count_fringe(one);
+    CHECK(one.within == 0.2);
   }
 }
 
