@@ -2,7 +2,8 @@
 // Must never know: samples, a third clip.
 //
 // Whole windows agree where a song lies under the work of two days, however loud the work is: the song goes on, blows
-// are short. But a blow that stands far out of all else in one clip is heard by every microphone of its shop.
+// are short. But a blow that stands far out of what went before in one clip is mostly heard by the other microphones of
+// its shop.
 #pragma once
 
 #include <span>

@@ -22,9 +22,6 @@ constexpr double narrowest = 0.0003;
 constexpr double sharp_luck = 3;  // of the highest of some samples
 constexpr int blur_cells = 4;     // to either side: sources all over the shop
 
-/// The same line as b sees it.
-Line turned(const Line& line) { return {line.at + line.lag, -line.lag, -line.slope / (1 + line.slope)}; }
-
 struct Sides {
   const Hearing* loser;
   const Hearing* other;
@@ -82,7 +79,7 @@ void narrow_jump(FineMatcher& matcher, const Hearing& a, const Hearing& b, Segme
   const bool a_lost = second(middle) > first(middle);
   const double spread = std::max(before.fit.spread, after.fit.spread);
   const Sides sides =
-      a_lost ? Sides{&a, &b, first, second, spread} : Sides{&b, &a, turned(first), turned(second), spread};
+      a_lost ? Sides{&a, &b, first, second, spread} : Sides{&b, &a, reversed(first), reversed(second), spread};
   const auto loser_time = [&](double t, const Line& line) { return a_lost ? t : t + line(t); };
   const double end = loser_time(before.to, first), begin = loser_time(after.from, second);
   const double low = std::max(loser_time(before.from, first), std::min(end, begin) - around);

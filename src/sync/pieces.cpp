@@ -97,7 +97,7 @@ class LoserTime {
   }
   double of(const Segment& segment, double at) const { return a_lost_ ? at : at + segment.fit.line(at); }
   double back(const Segment& segment, double time) const {
-    return a_lost_ ? time : time - segment.fit.line(time - segment.fit.line.lag);
+    return a_lost_ ? time : time + reversed(segment.fit.line)(time);
   }
 
  private:

@@ -136,6 +136,7 @@ TEST_CASE("where noise hides the work, or hardly anything is done, nothing is sa
   Samples a = noise(1, 0.1), b = noise(2, 0.1);
   work(a, 0, 0.1, 7);
   work(b, 0, 0.1, 8);
+  CHECK(echoes_of(frames(a), frames(b), {later, seconds}, {20, -later, 0}).events == 0);
   CHECK_FALSE(alone(a, b));
   Samples quiet_a = noise(1), quiet_b = noise(2);
   for (const double at : {20.0, 30.0, 60.0}) {
@@ -145,7 +146,7 @@ TEST_CASE("where noise hides the work, or hardly anything is done, nothing is sa
   CHECK_FALSE(alone(quiet_a, quiet_b));
 }
 
-TEST_CASE("a train of blows that are all alike is heard, one blow on or not") {
+TEST_CASE("blows that are all alike and follow each other are heard") {
   Samples a = noise(1), b = noise(2);
   for (double t = 10; t < 70; t += 0.4) {
     add_blow(a, t, 0.2, 5);
