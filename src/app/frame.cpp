@@ -198,9 +198,8 @@ void draw_screen(Model& model) {
 }  // namespace
 
 bool text_is_typed(const Model& model) {
-  // ImGui says so for one frame longer than it is: at the bench a key right behind Enter counts.
   if (model.screen == Screen::bench && model.bench_view() != nullptr) return model.bench.entry.open();
-  return ImGui::GetIO().WantTextInput;
+  return field_has_keyboard();
 }
 
 bool field_is_opening(const Model& model) {
@@ -210,6 +209,7 @@ bool field_is_opening(const Model& model) {
 
 void draw_frame(Model& model, std::span<const Press> presses) {
   for (const Press& press : presses) take_key(model, press);
+  forget_fields();
   set_walking(model);
   const ImGuiViewport& screen = *ImGui::GetMainViewport();
   ImGui::SetNextWindowPos(screen.WorkPos);

@@ -67,6 +67,8 @@ void draw_cut(std::string_view whole, const std::string& shown, ImU32 colour) {
   if (shown != whole) hint_here(whole);
 }
 
+bool a_field_has_keyboard = false;  // of the one window, as ImGui's own state
+
 int resize_text(ImGuiInputTextCallbackData* data) {
   auto& text = *static_cast<std::string*>(data->UserData);
   text.resize(static_cast<std::size_t>(data->BufTextLen));
@@ -170,8 +172,12 @@ bool input(const char* id, std::string& text, const char* hint_text, float width
   const bool changed = ImGui::InputTextWithHint(id, hint_text, text.data(), text.capacity() + 1,
                                                 flags | ImGuiInputTextFlags_CallbackResize, on_input, &all);
   ImGui::PopStyleVar();
+  a_field_has_keyboard = a_field_has_keyboard || ImGui::IsItemActive();
   return changed;
 }
+
+bool field_has_keyboard() { return a_field_has_keyboard; }
+void forget_fields() { a_field_has_keyboard = false; }
 
 void empty_state(Word title, Word what_to_do) {
   ImGui::Dummy({0, em(2)});

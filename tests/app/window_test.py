@@ -193,6 +193,28 @@ class Bench(Driven):
         self.wait_for(lambda: "five too many" in [mark["note"] for mark in self.marks()], "the mark without its last five letters")
         self.window.close()
 
+    def seal_by_keys_right_behind(self, *keys):
+        self.window.xdotool("key", "--delay", 0, *keys, "F5", "s")
+        time.sleep(0.5)  # the question is read first
+        self.window.press("y")
+        self.wait_for(lambda: self.ask("verify", self.journal)["entries"] == 1, "the seal")
+
+    def test_a_key_right_behind_enter_and_a_screens_key_is_taken(self):
+        """The letter was once taken for text: the field that Enter had closed two pictures before still counted."""
+        self.open()
+        self.window.press("m")
+        self.window.type("oil can at bay 3")
+        self.seal_by_keys_right_behind("Return")
+        self.assertIn("oil can at bay 3", [mark["note"] for mark in self.marks()])
+        self.assertEqual(self.window.close(), 0)
+
+    def test_a_key_right_behind_the_key_that_leaves_a_field_is_taken(self):
+        self.open()
+        self.window.press("F7")
+        self.window.type("zebra")
+        self.seal_by_keys_right_behind()
+        self.assertEqual(self.window.close(), 0)
+
     def test_a_typed_time_and_a_click_on_the_clock_of_the_day_strip_show_that_moment_in_the_pictures(self):
         self.open()
         self.go_to("1:00")
