@@ -175,8 +175,8 @@ int main(int argc, char** argv) {
   app.add_option("--white-noise", options.white_noise, "trials a row of the table against the bound; 0 leaves it out");
   app.add_option("--start", options.start, "another number draws other sessions");
   app.add_option("--kind", options.kind,
-                 "in_step, spread, chain, many, dropouts, hour, repeated, steady, microphones, soundless, unrelated, "
-                 "impostors");
+                 "in_step, spread, chain, many, dropouts, hour, repeated, steady, microphones, handled, soundless, "
+                 "unrelated, impostors");
   app.add_option("--alike", options.alike, "of the pairs that do not belong together only those alike by this")
       ->check(CLI::IsMember(all_likenesses()));
   app.add_option("--only", options.only, "run the one session of this number (with --kind, --snr, --overlap)");

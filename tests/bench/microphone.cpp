@@ -41,6 +41,25 @@ void add_wind(std::vector<float>& samples, double per_minute, double rms, Random
   }
 }
 
+/// Short and dull or bright by what is knocked against.
+void add_knocks(std::vector<float>& samples, double per_minute, double rms, Random& random) {
+  constexpr std::size_t longest = rate_hz / 5;
+  if (samples.size() <= longest) return;
+  const double knocks = per_minute * static_cast<double>(samples.size()) / rate_hz / 60;
+  for (int left = static_cast<int>(std::ceil(knocks)); left > 0; --left) {
+    const auto first = static_cast<std::size_t>(random.uniform() * static_cast<double>(samples.size() - longest));
+    const double peak = rms * random.log_uniform(3, 30);
+    const double fading = random.log_uniform(0.004, 0.03) * rate_hz;
+    const double smooth = random.log_uniform(0.05, 0.6);
+    const std::uint64_t number = random.bits();
+    double dull = 0;
+    for (std::size_t i = 0; i < longest; ++i) {
+      dull += smooth * (noise_at(number, static_cast<std::int64_t>(i)) - dull);
+      samples[first + i] += static_cast<float>(peak * dull * std::exp(-static_cast<double>(i) / fading));
+    }
+  }
+}
+
 /// Quick to turn down, slow to turn up, as small recorders do.
 void ride_gain(std::vector<float>& samples, double loudest) {
   double level = 1e-4;
@@ -96,6 +115,9 @@ void record(const Microphone& microphone, double active_power, std::uint64_t num
   const double loud = loud_level(samples);
   if (microphone.wind_bursts_per_minute > 0) {
     add_wind(samples, microphone.wind_bursts_per_minute, std::sqrt(power), random);
+  }
+  if (microphone.knocks_per_minute > 0) {
+    add_knocks(samples, microphone.knocks_per_minute, std::sqrt(power), random);
   }
   if (microphone.recorded_at_hz < rate_hz) cut_band(samples, 0.45 * microphone.recorded_at_hz);
   if (loud > 0) {

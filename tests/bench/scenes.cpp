@@ -9,7 +9,7 @@
 namespace jigtime::bench {
 namespace {
 
-constexpr std::array<std::pair<Scene, std::string_view>, 12> names{{{Scene::in_step, "in_step"},
+constexpr std::array<std::pair<Scene, std::string_view>, 13> names{{{Scene::in_step, "in_step"},
                                                                     {Scene::spread, "spread"},
                                                                     {Scene::chain, "chain"},
                                                                     {Scene::many, "many"},
@@ -18,6 +18,7 @@ constexpr std::array<std::pair<Scene, std::string_view>, 12> names{{{Scene::in_s
                                                                     {Scene::repeated, "repeated"},
                                                                     {Scene::steady, "steady"},
                                                                     {Scene::microphones, "microphones"},
+                                                                    {Scene::handled, "handled"},
                                                                     {Scene::soundless, "soundless"},
                                                                     {Scene::unrelated, "unrelated"},
                                                                     {Scene::impostors, "impostors"}}};
@@ -81,6 +82,7 @@ class Drawer {
         two_clips(random_.uniform(60, 300), random_.uniform(20, 100));
         break;
       case Scene::microphones: strange_microphones(); break;
+      case Scene::handled: handled(); break;
       case Scene::soundless: soundless(); break;
       case Scene::unrelated:
       case Scene::impostors: unrelated(); break;
@@ -145,6 +147,14 @@ class Drawer {
       if (random_.chance(0.4)) microphone.wind_bursts_per_minute = random_.uniform(1, 8);
       if (random_.chance(0.4)) microphone.recorded_at_hz = random_.chance(0.5) ? 8000 : 11025;
       microphone.inverted = random_.chance(0.3);
+    }
+  }
+
+  void handled() {
+    two_clips(random_.uniform(60, 300), random_.uniform(20, 200));
+    for (CameraPlan& camera : plan_.cameras) {
+      camera.microphone.wind_bursts_per_minute = random_.uniform(0, 8);
+      camera.microphone.knocks_per_minute = random_.log_uniform(3, 30);
     }
   }
 
@@ -301,8 +311,8 @@ std::vector<Cell> all_cells() {
     }
     for (const double snr_db : {10.0, 0.0}) cells.push_back({scene, snr_db, 10});
   }
-  for (const Scene scene :
-       {Scene::chain, Scene::many, Scene::dropouts, Scene::repeated, Scene::steady, Scene::microphones}) {
+  for (const Scene scene : {Scene::chain, Scene::many, Scene::dropouts, Scene::repeated, Scene::steady,
+                            Scene::microphones, Scene::handled}) {
     for (const double snr_db : {10.0, 0.0}) cells.push_back({scene, snr_db, 0});
   }
   cells.push_back({Scene::soundless, 10, 0});

@@ -24,6 +24,7 @@ enum class Scene {
   soundless,    ///< one clip without sound, between others of its camera that have it
   unrelated,    ///< clips of different days: nothing belongs together
   impostors,    ///< two clips that belong together and two of another day
+  handled,      ///< wind and hands on both cameras all along
 };
 
 std::string_view to_text(Scene scene);

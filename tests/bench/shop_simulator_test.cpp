@@ -142,7 +142,7 @@ TEST_CASE("the same number draws the same samples and another number others") {
 
 TEST_CASE("every kind of session draws clips that have samples, stay in range and can be found in time") {
   for (const Scene scene : {Scene::chain, Scene::dropouts, Scene::repeated, Scene::steady, Scene::microphones,
-                            Scene::soundless, Scene::unrelated, Scene::impostors}) {
+                            Scene::handled, Scene::soundless, Scene::unrelated, Scene::impostors}) {
     CAPTURE(std::string{to_text(scene)});
     for (const SessionPlan& plan : draw({scene, 10, 0}, 11)) {
       CHECK(std::is_sorted(plan.events.begin(), plan.events.end(),
