@@ -9,6 +9,7 @@
 #include "sync/judge.h"
 #include "sync/jump.h"
 #include "sync/leaning.h"
+#include "sync/loud_half.h"
 #include "sync/observe.h"
 #include "sync/pieces.h"
 #include "sync/standing.h"
@@ -451,10 +452,19 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
   const bool leans = strongest(pieces).leans;
   const bool alone = stands_alone(standing);
-  if (hard_to_hear && !leans && !alone) return match;
+  const Extent both{overlap_of(a, b, pieces.front().fit.line).from, overlap_of(a, b, pieces.back().fit.line).to};
+  // Asked only where the pair would be refused else.
+  std::optional<bool> asked;
+  const auto loud_alone_agrees = [&] {
+    if (!asked) asked = only_loud_agrees(loud_half(*a.hearing, *b.hearing, both, pieces, short_));
+    return *asked;
+  };
+  if (hard_to_hear && !leans && !alone && !loud_alone_agrees()) return match;
   if (known == Known::nothing) {
-    if ((goes_on_alone(pieces) && !leans) || (agreeing.undisputed < most_agree && outdone(standing))) return match;
-    if (work_alone(*a.frames, *b.frames, pieces, agreeing.undisputed)) return match;
+    const bool goes_on = goes_on_alone(pieces) && !leans;
+    const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
+                            work_alone(*a.frames, *b.frames, pieces, both, agreeing.undisputed);
+    if (other_work && !loud_alone_agrees()) return match;
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
@@ -462,7 +472,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (known == Known::nothing && (hard_to_hear || agreeing.undisputed < nearly_all_agree)) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
-    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, rest)) return match;
+    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, rest) && !loud_alone_agrees()) return match;
     const auto places = others.empty() ? candidates : others;
     if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
   }

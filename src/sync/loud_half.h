@@ -1,0 +1,40 @@
+// Whether what two clips have in common is what is loud in them.
+// Must never know: candidates, a third clip.
+//
+// Work of one day is loud where both clips heard it, and between its blows they share nothing. A song that was played on
+// two days goes on between the blows, and is hidden where the work of either day is loud.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "sync/fine.h"
+#include "sync/hearable.h"
+#include "sync/segment.h"
+
+namespace jigtime::sync {
+
+/// Windows that bear a pair's lines out, by how loud they are.
+struct LoudHalf {
+  struct Part {
+    int windows = 0;
+    int agree = 0;
+  };
+  /// Neighbours: a song begins and ends, and is loud as a whole where it is played.
+  struct Run {
+    Part loud;  ///< the louder half, where a window ranks as in the clip in which it ranks higher
+    Part quiet;
+  };
+  std::vector<Run> runs;
+};
+
+/// Runs of sixteen windows as long as the matcher's, at most fifteen, spread evenly over `within`, clip seconds of a;
+/// each window along the line of the nearest segment. Those in which either clip is silent are left out. Precondition:
+/// there are segments.
+LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std::span<const Segment> segments,
+                   FineMatcher& matcher);
+
+/// Whether enough of what is loud agrees, all along, and hardly anything of what is quiet.
+bool only_loud_agrees(const LoudHalf& half);
+
+}  // namespace jigtime::sync

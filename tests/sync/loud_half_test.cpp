@@ -1,0 +1,132 @@
+#include "sync/loud_half.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "shop.h"
+
+using namespace jigtime;
+using namespace jigtime::sync;
+
+namespace {
+
+constexpr double seconds = 60;
+constexpr double later = 4.2;  // the second clip begins
+
+using Samples = std::vector<float>;
+
+Samples noise(std::uint64_t number, double level) {
+  test::Dice dice{number};
+  Samples sound(static_cast<std::size_t>(seconds * sample_rate_hz));
+  for (float& sample : sound) sample = static_cast<float>(level * dice.normal());
+  return sound;
+}
+
+/// `after`: seconds by which it is heard later. The same number sounds the same.
+void add_blow(Samples& sound, double after, double level, std::uint64_t number) {
+  test::Dice dice{number};
+  const auto first = static_cast<std::ptrdiff_t>(after * sample_rate_hz);
+  for (std::ptrdiff_t i = 0; i < sample_rate_hz / 4; ++i) {
+    const double fading = std::exp(-static_cast<double>(i) / (0.05 * sample_rate_hz));
+    const auto value = static_cast<float>(level * fading * dice.normal());
+    if (first + i >= 0 && first + i < std::ssize(sound)) sound[static_cast<std::size_t>(first + i)] += value;
+  }
+}
+
+/// A blow every few seconds.
+void work(Samples& sound, double after, std::uint64_t number, double level = 0.3) {
+  test::Dice dice{number};
+  for (double t = 1; t < seconds; t += dice.uniform(2.5, 4)) add_blow(sound, t + after, level, dice.number());
+}
+
+/// Something that goes on all the time.
+void song(Samples& sound, double after, double level) {
+  test::Dice dice{99};
+  const auto first = static_cast<std::ptrdiff_t>(after * sample_rate_hz);
+  for (std::ptrdiff_t i = 0; i < static_cast<std::ptrdiff_t>(2 * seconds * sample_rate_hz); ++i) {
+    const auto value = static_cast<float>(level * dice.normal());
+    if (first + i >= 0 && first + i < std::ssize(sound)) sound[static_cast<std::size_t>(first + i)] += value;
+  }
+}
+
+LoudHalf heard(const Samples& a, const Samples& b) {
+  const test::MemorySound sound_a{a}, sound_b{b};
+  const Hearing hear_a{&sound_a}, hear_b{&sound_b};
+  FineMatcher matcher{sample_rate_hz, 0.25};
+  Segment segment;
+  segment.from = later + 2;
+  segment.to = seconds - 2;
+  segment.fit.line = {20, -later, 0};
+  return loud_half(hear_a, hear_b, {later, seconds}, {&segment, 1}, matcher);
+}
+
+int agreeing(const LoudHalf& half, LoudHalf::Part LoudHalf::Run::*part) {
+  return std::accumulate(half.runs.begin(), half.runs.end(), 0,
+                         [&](int sum, const LoudHalf::Run& run) { return sum + (run.*part).agree; });
+}
+
+}  // namespace
+
+TEST_CASE("of one day's work the loud windows agree and the quiet ones do not") {
+  Samples a = noise(1, 0.02), b = noise(2, 0.02);
+  work(a, 0, 7);
+  work(b, -later, 7);
+  const LoudHalf half = heard(a, b);
+  CHECK(agreeing(half, &LoudHalf::Run::loud) >= 18);
+  CHECK(agreeing(half, &LoudHalf::Run::quiet) <= 5);
+  CHECK(only_loud_agrees(half));
+  SUBCASE("also where both cameras are knocked against all the time") {
+    for (double t = 3; t < seconds; t += 9) {
+      add_blow(a, t, 0.5, static_cast<std::uint64_t>(10 * t));
+      add_blow(b, t + 2.1 - later, 0.5, static_cast<std::uint64_t>(10 * t) + 1);
+    }
+    CHECK(only_loud_agrees(heard(a, b)));
+  }
+}
+
+TEST_CASE("a song under the work of two days agrees where it is quiet") {
+  Samples a = noise(1, 0.02), b = noise(2, 0.02);
+  work(a, 0, 7);
+  work(b, 0, 8);
+  song(a, 0, 0.01);
+  song(b, -later, 0.01);
+  const LoudHalf half = heard(a, b);
+  CHECK(agreeing(half, &LoudHalf::Run::quiet) >= 12);
+  CHECK_FALSE(only_loud_agrees(half));
+}
+
+TEST_CASE("a song that is loud while it is played is no work: its own quiet moments agree too") {
+  Samples a = noise(1, 0.005), b = noise(2, 0.005);
+  song(a, 0, 0.05);
+  song(b, -later, 0.05);
+  std::fill(a.begin() + 30 * sample_rate_hz, a.end(), 0.0f);
+  const Samples rest_a = noise(3, 0.005);
+  std::copy(rest_a.begin() + 30 * sample_rate_hz, rest_a.end(), a.begin() + 30 * sample_rate_hz);
+  const LoudHalf half = heard(a, b);
+  CHECK(agreeing(half, &LoudHalf::Run::loud) >= 8);
+  CHECK_FALSE(only_loud_agrees(half));
+}
+
+TEST_CASE("a few blows that both heard prove nothing") {
+  Samples a = noise(1, 0.02), b = noise(2, 0.02);
+  for (const double t : {10.0, 30.0, 50.0}) {
+    add_blow(a, t, 0.3, 5);
+    add_blow(b, t - later, 0.3, 5);
+  }
+  CHECK_FALSE(only_loud_agrees(heard(a, b)));
+}
+
+TEST_CASE("silence and too little sound have nothing to say") {
+  const LoudHalf silent = heard(Samples(60 * sample_rate_hz), noise(2, 0.02));
+  CHECK(agreeing(silent, &LoudHalf::Run::loud) == 0);
+  CHECK_FALSE(only_loud_agrees(silent));
+  CHECK_FALSE(only_loud_agrees({}));
+  const test::MemorySound sound{noise(1, 0.02)};
+  const Hearing hearing{&sound};
+  FineMatcher matcher{sample_rate_hz, 0.25};
+  const Segment segment;
+  CHECK_FALSE(only_loud_agrees(loud_half(hearing, hearing, {5, 5.4}, {&segment, 1}, matcher)));
+}
