@@ -44,8 +44,8 @@ void hint(std::string_view text);
 /// One line of text to type in.
 bool input(const char* id, std::string& text, const char* hint, float width, ImGuiInputTextFlags flags = 0,
            ImGuiInputTextCallback callback = nullptr, void* about = nullptr);
-/// One of the fields drawn since `forget_fields` has the keyboard. ImGui's own word for it, WantTextInput, stays a frame
-/// or two longer: keys right behind Enter would be taken for text.
+/// One of the fields drawn since `forget_fields` has the keyboard. ImGui's own word for it, WantTextInput, stays a
+/// frame or two longer: keys right behind Enter would be taken for text.
 bool field_has_keyboard();
 void forget_fields();
 

@@ -29,9 +29,9 @@ constexpr double as_good_as_itself = 0.3;
 constexpr int fewest_of_both = 4;
 constexpr int fewest_against_all = 12;  // where nearly all windows agree
 constexpr double usually_missed = 0.1;
-/// Log10 of the chance to miss as many of both clips' events. Real music under the work of two days, 138 pairs judged
-/// of which most had been paired: all but 29 have less. Clips of one day: with a radio none of 12 has, of 97 in the own
-/// simulation, wind, gain and cut bands among them, two.
+/// Log10 of the chance to miss as many of both clips' events. Real music under the work of two days, 138 lines proven:
+/// with the other guards all but 29 are refused. Of one day: of 12 with a radio none, of 97 in the own simulation,
+/// wind, gain and cut bands among them, two.
 constexpr double too_many_missed = -1.5;
 constexpr double hardly_missed = -0.7;  // of one clip's
 constexpr int fewest_of_one = 8;

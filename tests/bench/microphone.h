@@ -15,7 +15,7 @@ struct Microphone {
   double loudest = 0.5;
   double wind_bursts_per_minute = 0;
   double knocks_per_minute = 0;  ///< of hands and clothes on this camera: no other one hears them
-  int recorded_at_hz = 48000;  ///< 8000 and 11025 cut the band
+  int recorded_at_hz = 48000;    ///< 8000 and 11025 cut the band
   bool inverted = false;
 };
 
