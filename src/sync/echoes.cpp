@@ -26,6 +26,7 @@ constexpr int fewest_around = 30;
 constexpr double stands_out = 0.85;  // of the places around, those that are less alike
 /// Of the event's likeness to itself, where much else around is alike too.
 constexpr double as_good_as_itself = 0.3;
+constexpr int fewest_events = 2;  // of either clip
 constexpr int fewest_of_both = 4;
 constexpr int fewest_against_all = 12;  // where nearly all windows agree
 constexpr double usually_missed = 0.1;
@@ -135,6 +136,7 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
   const auto by_chance = [](const Echoes& own) {
     return signal::log10_binomial_tail(own.events - own.heard, own.events, usually_missed);
   };
+  if (std::min(of_a.events, of_b.events) < fewest_events) return false;
   const Echoes all{of_a.events + of_b.events, of_a.heard + of_b.heard};
   if (all.events < (agreeing < nearly_all_agree ? fewest_of_both : fewest_against_all)) return false;
   const auto has_all = [&](const Echoes& own) { return own.events >= fewest_of_one && by_chance(own) > hardly_missed; };

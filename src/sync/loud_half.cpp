@@ -6,20 +6,22 @@
 #include <vector>
 
 #include "sync/lag_map.h"
+#include "sync/standing.h"
 
 namespace jigtime::sync {
 
 namespace {
 
-constexpr int windows_in_run = 16;
-constexpr int most_runs = 15;
+constexpr int windows_in_run = 12;
+constexpr int most_runs = 20;
 constexpr double apart = 0.75;  // of a window
-constexpr double ways = 0.015;  // seconds around a line: sounds from all over a shop
-constexpr int fewest_agree = 8;
+constexpr int fewest_agree = 10;
 constexpr double least_agree = 0.2;  // of the loud windows
-/// Of what agrees among the loud windows. Real music under the work of two days, some seventy lines: 0.30 once, else
-/// 0.48 and more. Work of one day without music, 16 pairs: less than 0.25 in 14.
+/// Of what agrees among the loud windows. Real music under the work of two days, some seventy lines, runs of sixteen
+/// windows in which anything clear on the line agreed: 0.30 once, else 0.48 and more. Work of one day without music, 16
+/// pairs: less than 0.25 in 14.
 constexpr double most_quiet = 0.25;
+constexpr double least_runs = 0.5;  // in which anything loud agrees
 
 struct Window {
   double in_a = 0;  ///< what is above the lowest tones, in energy
@@ -79,7 +81,7 @@ LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std
                    FineMatcher& matcher) {
   const double length = matcher.length();
   const double run = (1 + (windows_in_run - 1) * apart) * length;
-  const int runs = std::clamp(static_cast<int>(within.length() / run), 1, most_runs);
+  const int runs = std::clamp(static_cast<int>(std::ceil(within.length() / run)), 1, most_runs);
   std::vector<float> samples(static_cast<std::size_t>(length * sample_rate_hz));
   LoudHalf half;
   for (int i = 0; i < runs; ++i) {
@@ -93,7 +95,8 @@ LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std
       LagMap map{line, matcher.reach() - LagMap::cell_seconds};
       map.add(middle, matcher.lags(), matcher.middle_lag());
       if (map.windows() == 0) continue;
-      const bool agrees = map.highest(0, line(map.time(0)), ways).z >= clear_peak;
+      const Rank rank = rank_of(map, 0, line);
+      const bool agrees = rank == Rank::first || rank == Rank::surely;
       windows.push_back({energy_at(a, t, samples), energy_at(b, t + line(t), samples), agrees});
     }
     half.runs.push_back(part_of(windows));
@@ -103,13 +106,17 @@ LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std
 
 bool only_loud_agrees(const LoudHalf& half) {
   LoudHalf::Part loud, quiet;
+  std::size_t agreeing = 0;
   for (const LoudHalf::Run& run : half.runs) {
     loud.windows += run.loud.windows;
     loud.agree += run.loud.agree;
     quiet.windows += run.quiet.windows;
     quiet.agree += run.quiet.agree;
+    agreeing += run.loud.agree > 0 ? 1 : 0;
   }
   if (loud.agree < fewest_agree || loud.agree < least_agree * loud.windows) return false;
+  // What both heard for a while and no more may be a jingle.
+  if (static_cast<double>(agreeing) < least_runs * static_cast<double>(half.runs.size())) return false;
   return quiet.agree <= most_quiet * loud.agree;
 }
 

@@ -1,8 +1,8 @@
 // Whether what two clips have in common is what is loud in them.
 // Must never know: candidates, a third clip.
 //
-// Work of one day is loud where both clips heard it, and between its blows they share nothing. A song that was played on
-// two days goes on between the blows, and is hidden where the work of either day is loud.
+// Work of one day is loud where both clips heard it, and between its blows they share nothing. A song that was played
+// on two days goes on between the blows, and is hidden where the work of either day is loud.
 #pragma once
 
 #include <span>
@@ -28,13 +28,13 @@ struct LoudHalf {
   std::vector<Run> runs;
 };
 
-/// Runs of sixteen windows as long as the matcher's, at most fifteen, spread evenly over `within`, clip seconds of a;
-/// each window along the line of the nearest segment. Those in which either clip is silent are left out. Precondition:
-/// there are segments.
+/// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly over `within`, clip seconds of a;
+/// each window along the line of the nearest segment, and agreeing where what is clearest in it lies there. Those in
+/// which either clip is silent are left out. Precondition: there are segments.
 LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std::span<const Segment> segments,
                    FineMatcher& matcher);
 
-/// Whether enough of what is loud agrees, all along, and hardly anything of what is quiet.
+/// Whether enough of what is loud agrees, in at least half of the runs, and hardly anything of what is quiet.
 bool only_loud_agrees(const LoudHalf& half);
 
 }  // namespace jigtime::sync

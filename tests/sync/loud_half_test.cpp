@@ -110,6 +110,40 @@ TEST_CASE("a song that is loud while it is played is no work: its own quiet mome
   CHECK_FALSE(only_loud_agrees(half));
 }
 
+TEST_CASE("a loud jingle that begins and ends within what two clips share is no work") {
+  Samples a = noise(1, 0.01), b = noise(2, 0.01);
+  Samples jingle_a(a.size()), jingle_b(b.size());
+  song(jingle_a, 0, 0.1);
+  song(jingle_b, -later, 0.1);
+  for (auto n = static_cast<std::size_t>(10.3 * sample_rate_hz); n < static_cast<std::size_t>(24.8 * sample_rate_hz);
+       ++n) {
+    a[n] += jingle_a[n];
+    b[n - static_cast<std::size_t>(later * sample_rate_hz)] +=
+        jingle_b[n - static_cast<std::size_t>(later * sample_rate_hz)];
+  }
+  const LoudHalf half = heard(a, b);
+  CHECK(agreeing(half, &LoudHalf::Run::loud) >= 8);
+  CHECK_FALSE(only_loud_agrees(half));
+}
+
+TEST_CASE("bursts of a hum on two days prove nothing, though they come at about the same time") {
+  Samples a = noise(1, 0.02), b = noise(2, 0.02);
+  test::Dice dice{5};
+  const auto add_burst = [&](Samples& sound, double at) {
+    double turn = dice.uniform(0, 1);
+    for (int i = 0; i < 3 * sample_rate_hz / 2; ++i, turn += 97.0 / sample_rate_hz) {
+      const auto n = static_cast<std::ptrdiff_t>(at * sample_rate_hz) + i;
+      if (n < 0 || n >= std::ssize(sound)) continue;
+      sound[static_cast<std::size_t>(n)] += static_cast<float>(0.3 * (turn - std::floor(turn) - 0.5));
+    }
+  };
+  for (double t = 1; t < seconds - 2; t += 4) {
+    add_burst(a, t);
+    add_burst(b, t - later + dice.uniform(-0.1, 0.1));
+  }
+  CHECK_FALSE(only_loud_agrees(heard(a, b)));
+}
+
 TEST_CASE("a few blows that both heard prove nothing") {
   Samples a = noise(1, 0.02), b = noise(2, 0.02);
   for (const double t : {10.0, 30.0, 50.0}) {
