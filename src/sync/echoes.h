@@ -23,7 +23,7 @@ struct Echoes {
 
 /// The loudest event of each of at most 240 stretches of two seconds, spread evenly over `within`, clip seconds of
 /// `own`, if it stands far out of noise. What is `own` at t is `other` at t + line(t). An event at which `other` is
-/// silent, or has too little sound around it, is not counted.
+/// silent, or has too little sound around it, is not counted, nor one that is heard in few bands or the low ones alone.
 Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, const Line& line);
 
 /// Whether too many loud events of the two clips are not heard in the other, more than noise and luck hide. `both`:

@@ -48,12 +48,19 @@ double energy_at(const Hearing& clip, double at, std::span<float> samples) {
   return sum;
 }
 
+/// The numbers below `count` by rising key.
+template <class Key>
+std::vector<std::size_t> ordered(std::size_t count, const Key& key) {
+  std::vector<std::size_t> order(count);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) { return key(i) < key(j); });
+  return order;
+}
+
 /// Of each window, how many are quieter.
 std::vector<std::size_t> ranks(const std::vector<Window>& windows, double Window::*energy) {
-  std::vector<std::size_t> order(windows.size()), ranks(windows.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t i, std::size_t j) { return windows[i].*energy < windows[j].*energy; });
+  const auto order = ordered(windows.size(), [&](std::size_t i) { return windows[i].*energy; });
+  std::vector<std::size_t> ranks(windows.size());
   for (std::size_t i = 0; i < order.size(); ++i) ranks[order[i]] = i;
   return ranks;
 }
@@ -61,11 +68,7 @@ std::vector<std::size_t> ranks(const std::vector<Window>& windows, double Window
 /// The windows of one run.
 LoudHalf::Run part_of(const std::vector<Window>& windows) {
   const auto in_a = ranks(windows, &Window::in_a), in_b = ranks(windows, &Window::in_b);
-  std::vector<std::size_t> order(windows.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) {
-    return std::max(in_a[i], in_b[i]) < std::max(in_a[j], in_b[j]);
-  });
+  const auto order = ordered(windows.size(), [&](std::size_t i) { return std::max(in_a[i], in_b[i]); });
   LoudHalf::Run run;
   for (std::size_t i = 0; i < order.size(); ++i) {
     LoudHalf::Part& part = i < order.size() / 2 ? run.quiet : run.loud;

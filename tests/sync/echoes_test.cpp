@@ -5,10 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "shop.h"
+#include "blows.h"
 
 using namespace jigtime;
 using namespace jigtime::sync;
+using test::add_blow;
 
 namespace {
 
@@ -16,19 +17,6 @@ constexpr double seconds = 80;
 constexpr double later = 7.3;  // the second clip begins
 
 using Samples = std::vector<float>;
-
-void add_blow(Samples& sound, double at, double level, std::uint64_t number) {
-  test::Dice dice{number};
-  const auto first = static_cast<std::ptrdiff_t>(at * sample_rate_hz);
-  const double bright = dice.uniform(0.2, 0.9);
-  double low = 0;
-  for (std::ptrdiff_t i = 0; i < sample_rate_hz / 5; ++i) {
-    low += bright * (dice.normal() - low);
-    if (first + i < 0 || first + i >= std::ssize(sound)) continue;
-    sound[static_cast<std::size_t>(first + i)] +=
-        static_cast<float>(level * low * std::exp(-static_cast<double>(i) / (0.03 * sample_rate_hz)));
-  }
-}
 
 /// Blows every two or three seconds from `at` on: the same number, the same work.
 void work(Samples& sound, double at, double level, std::uint64_t number) {
@@ -39,12 +27,7 @@ void work(Samples& sound, double at, double level, std::uint64_t number) {
 /// A song with a faint beat, the same every time.
 void song(Samples& sound, double at, double level) { work(sound, at, level, 99); }
 
-Samples noise(std::uint64_t number, double level = 0.002) {
-  test::Dice dice{number};
-  Samples sound(static_cast<std::size_t>(seconds * sample_rate_hz));
-  for (float& sample : sound) sample = static_cast<float>(level * dice.normal());
-  return sound;
-}
+Samples noise(std::uint64_t number, double level = 0.002) { return test::noise(seconds, number, level); }
 
 Frames frames(const Samples& sound) {
   FeatureMaker maker{ClipTime{}};
