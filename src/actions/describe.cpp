@@ -43,6 +43,15 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
     case Kind::unconnected:
       return "It shares sound with some clips, but none of them with the rest of the session: where they lie was told "
              "by clocks.";
+    case Kind::not_then:
+      return "Its sound fits that of " + name_of(note.other) + " at " + at(note.at) +
+             ", but then one camera would have filmed " + name_of(note.clash) + " and " + name_of(note.clash_2) +
+             " at once or in the wrong order, so it was not placed by sound. Place it by hand if it belongs there; if "
+             "the clips of two cameras were imported as one camera's, import them as two.";
+    case Kind::clock_at_once:
+      return "By the times that its file and that of " + name_of(note.other) +
+             " carry, one camera would have filmed both at once, so it was not placed by them. Place it by hand where "
+             "it belongs.";
   }
   return {};
 }

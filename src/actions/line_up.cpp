@@ -10,6 +10,7 @@
 #include "actions/listen.h"
 #include "actions/pair_shelf.h"
 #include "actions/parallel.h"
+#include "actions/scan.h"
 #include "actions/zone.h"
 #include "base/text.h"
 #include "sync/line_up.h"
@@ -70,6 +71,22 @@ std::vector<sync::ClockHint> hints_of(const journal::Clip& clip, const Zone& zon
   return hints;
 }
 
+/// The place of each clip among those of its camera by the names of their first files; none for two of one name.
+std::vector<std::optional<int>> numbers_of(const std::vector<journal::Clip>& clips) {
+  std::vector<std::optional<int>> numbers(clips.size());
+  for (std::size_t i = 0; i < clips.size(); ++i) {
+    int before = 0;
+    bool alone = true;
+    for (std::size_t k = 0; k < clips.size(); ++k) {
+      if (k == i || clips[k].camera != clips[i].camera) continue;
+      before += natural_less(clips[k].name(), clips[i].name()) ? 1 : 0;
+      alone = alone && clips[k].name() != clips[i].name();
+    }
+    if (alone) numbers[i] = before;
+  }
+  return numbers;
+}
+
 struct Inputs {
   std::vector<sync::ClipInput> clips;
   std::vector<journal::CameraId> cameras;
@@ -77,12 +94,14 @@ struct Inputs {
 
 Inputs inputs_of(const journal::SessionRecord& record, const Listening& listening, const Zone& zone) {
   Inputs inputs;
+  const auto numbers = numbers_of(record.clips);
   for (std::size_t i = 0; i < record.clips.size(); ++i) {
     const journal::Clip& clip = record.clips[i];
     auto camera = std::find(inputs.cameras.begin(), inputs.cameras.end(), clip.camera);
     if (camera == inputs.cameras.end()) camera = inputs.cameras.insert(camera, clip.camera);
     sync::ClipInput input;
     input.camera = static_cast<int>(camera - inputs.cameras.begin());
+    input.number = numbers[i];
     input.length = clip.length;
     for (std::size_t part = 1; part < clip.parts.size(); ++part) input.joins.push_back(clip.parts[part].clip_from);
     input.clocks = hints_of(clip, zone, record.session.date);

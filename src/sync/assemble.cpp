@@ -80,6 +80,7 @@ class Assembly {
     shift_by_clock();
     for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) place(clip);
     note_two_places();
+    note_refused();
     set_zero();
     describe_cameras();
     return std::move(line_up_);
@@ -218,7 +219,12 @@ class Assembly {
     const bool heard = any_of(heard_), tied = !heard && !input.manual && any_of(connected_);
     add_notes(clip, heard, result);
     const Shift& shift = shifts_[findings_.solved.component[at(nodes_[at(clip)].front())]];
-    if (!shift.known && !input.manual) return;
+    if (!shift.known && !input.manual) {
+      if (const auto other = book_.at_once_with(clip)) {
+        result.notes.push_back({.kind = Note::Kind::clock_at_once, .other = *other});
+      }
+      return;
+    }
     result.basis = input.manual || tied ? Basis::manual : heard ? Basis::audio : Basis::clock;
     result.tied = tied;
     for (std::size_t first = 0; first < nodes_[at(clip)].size();) {
@@ -333,28 +339,46 @@ class Assembly {
   void note_two_places() {
     for (const PairMatch& match : findings_.matches) {
       if (match.rivals.empty()) continue;
-      // The question is put to the clip that lies nowhere yet; the shorter of two such.
-      const bool a_placed = line_up_.clips[at(match.a)].basis == Basis::audio;
-      const bool b_placed = line_up_.clips[at(match.b)].basis == Basis::audio;
-      if (a_placed && b_placed) continue;
-      const bool ask_a = b_placed || (!a_placed && clips_[at(match.a)].length <= clips_[at(match.b)].length);
-      const int asked = ask_a ? match.a : match.b, other = ask_a ? match.b : match.a;
+      const auto asked = left_to_place(match.a, match.b);
+      if (!asked) continue;
+      const int other = *asked == match.a ? match.b : match.a;
       Note note{.kind = Note::Kind::two_places, .other = other};
-      note.at = offered(match.rivals[0], asked, match);
-      note.at_2 = offered(match.rivals[1], asked, match);
-      auto& notes = line_up_.clips[at(asked)].notes;
-      std::erase_if(notes, [](const Note& one) { return one.kind == Note::Kind::no_common_sound; });
-      notes.push_back(note);
+      note.at = offered(match.rivals[0], *asked == match.a, other);
+      note.at_2 = offered(match.rivals[1], *asked == match.a, other);
+      tell_instead(*asked, note);
     }
   }
 
-  /// Session time of the asked clip's zero if the segment were right.
-  SessionTime offered(const Segment& segment, int asked, const PairMatch& match) const {
-    const bool ask_a = match.a == asked;
-    const int other = ask_a ? match.b : match.a;
+  void note_refused() {
+    for (const Refused& one : findings_.refused) {
+      const auto asked = left_to_place(one.a, one.b);
+      if (!asked) continue;
+      const int other = *asked == one.a ? one.b : one.a;
+      Note note{.kind = Note::Kind::not_then, .other = other, .clash = one.clash.clip, .clash_2 = one.clash.other};
+      note.at = offered(one.segment, *asked == one.a, other);
+      tell_instead(*asked, note);
+    }
+  }
+
+  /// The one of two clips that sound has not placed; the shorter of two such.
+  std::optional<int> left_to_place(int a, int b) const {
+    const bool a_placed = line_up_.clips[at(a)].basis == Basis::audio;
+    const bool b_placed = line_up_.clips[at(b)].basis == Basis::audio;
+    if (a_placed && b_placed) return std::nullopt;
+    return b_placed || (!a_placed && clips_[at(a)].length <= clips_[at(b)].length) ? a : b;
+  }
+
+  void tell_instead(int clip, const Note& note) {
+    auto& notes = line_up_.clips[at(clip)].notes;
+    std::erase_if(notes, [](const Note& one) { return one.kind == Note::Kind::no_common_sound; });
+    notes.push_back(note);
+  }
+
+  /// Session time of the asked clip's zero if the segment, whose first clip it is or not, were right.
+  SessionTime offered(const Segment& segment, bool is_a, int other) const {
     const double lag = segment.fit.line(segment.fit.line.at);
     const auto& pieces = line_up_.clips[at(other)].pieces;
-    const double zero_on_other = ask_a ? lag : -lag;
+    const double zero_on_other = is_a ? lag : -lag;
     return pieces.empty() ? session_time(zero_on_other) : pieces.front().to_session(clip_time(zero_on_other));
   }
 

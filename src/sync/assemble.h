@@ -5,12 +5,22 @@
 
 #include <vector>
 
+#include "sync/one_at_a_time.h"
 #include "sync/solve.h"
 
 namespace jigtime::sync {
 
+/// What two clips had in common, and why they do not lie so.
+struct Refused {
+  int a = 0;
+  int b = 0;
+  Segment segment;
+  Clash clash;
+};
+
 struct Findings {
   std::vector<PairMatch> matches;
+  std::vector<Refused> refused;
   std::vector<std::vector<Split>> splits;  ///< by clip
   Graph graph;
   Solved solved;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <tuple>
 
@@ -18,6 +19,9 @@ constexpr double another_day = 86400;
 constexpr double one_setting = 30;
 /// Two cameras whose clocks differ by less bear each other out.
 constexpr double alike = 120;
+/// Seconds, beyond three standard errors, for which two clips of a camera may seem to run at once: a recorder needs a
+/// moment to close a file.
+constexpr double closing_a_file = 2;
 
 double wall_seconds(const ClockHint& hint) { return to_seconds(hint.clip_zero.time_since_epoch()); }
 
@@ -33,7 +37,9 @@ std::optional<double> ClockBook::error_of(int camera) const {
   std::map<int, std::vector<double>> errors;  // by trust
   for (std::size_t i = 0; i < clips_.size(); ++i) {
     if (clips_[i].camera != camera || !starts_[i]) continue;
-    for (const ClockHint& hint : clips_[i].clocks) errors[hint.trust].push_back(wall_seconds(hint) - *starts_[i]);
+    for (const ClockHint& hint : clips_[i].clocks) {
+      if (at_once(static_cast<int>(i), hint).empty()) errors[hint.trust].push_back(wall_seconds(hint) - *starts_[i]);
+    }
   }
   if (errors.empty()) return std::nullopt;
   return signal::median(std::move(errors.begin()->second));
@@ -53,7 +59,11 @@ std::optional<double> ClockBook::zero() const {
     Word& word = words.try_emplace(clips_[i].camera, Word{clips_[i].camera, hint->trust, 0, 0}).first->second;
     word.trust = std::min(word.trust, hint->trust);
   }
-  for (auto& [camera, word] : words) word.zero = *error_of(camera);
+  for (auto word = words.begin(); word != words.end();) {
+    const auto error = error_of(word->first);
+    if (error) word->second.zero = *error;
+    word = error ? std::next(word) : words.erase(word);
+  }
   for (auto& [camera, word] : words) {
     for (const auto& [other, another] : words) word.borne_out += std::abs(another.zero - word.zero) < alike ? 1 : 0;
   }
@@ -68,14 +78,62 @@ std::optional<double> ClockBook::zero() const {
   return best->second.zero;
 }
 
+std::vector<int> ClockBook::at_once(int clip, const ClockHint& hint) const {
+  const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
+  const double begin = wall_seconds(hint), end = begin + to_seconds(asked.length);
+  std::vector<int> found;
+  for (int i = 0; i < static_cast<int>(clips_.size()); ++i) {
+    const ClipInput& other = clips_[static_cast<std::size_t>(i)];
+    if (i == clip || other.camera != asked.camera) continue;
+    for (const ClockHint& its : other.clocks) {
+      if (its.trust != hint.trust) continue;
+      const double from = wall_seconds(its), to = from + to_seconds(other.length);
+      const double doubt = 3 * std::hypot(to_seconds(hint.sigma), to_seconds(its.sigma));
+      if (std::min(end, to) - std::max(begin, from) > doubt + closing_a_file) found.push_back(i);
+    }
+  }
+  return found;
+}
+
+bool ClockBook::in_doubt(int clip, const ClockHint& hint) const {
+  const std::vector<int> others = at_once(clip, hint);
+  return std::any_of(others.begin(), others.end(), [&](int i) { return !starts_[static_cast<std::size_t>(i)]; });
+}
+
+bool ClockBook::taken(int clip, const ClockPlace& place) const {
+  const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
+  for (std::size_t i = 0; i < clips_.size(); ++i) {
+    if (static_cast<int>(i) == clip || clips_[i].camera != asked.camera || !starts_[i]) continue;
+    const double begin = std::max(place.start, *starts_[i]);
+    const double end = std::min(place.start + to_seconds(asked.length), *starts_[i] + to_seconds(clips_[i].length));
+    if (end - begin > 3 * place.sigma + closing_a_file) return true;
+  }
+  return false;
+}
+
+std::optional<int> ClockBook::at_once_with(int clip) const {
+  std::vector<const ClockHint*> hints;
+  for (const ClockHint& hint : clips_[static_cast<std::size_t>(clip)].clocks) hints.push_back(&hint);
+  std::stable_sort(hints.begin(), hints.end(),
+                   [](const ClockHint* a, const ClockHint* b) { return a->trust < b->trust; });
+  for (const ClockHint* const hint : hints) {
+    const std::vector<int> others = at_once(clip, *hint);
+    if (!others.empty()) return others.front();
+  }
+  return std::nullopt;
+}
+
 std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
   const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
   std::optional<ClockPlace> best;
   for (const ClockHint& hint : asked.clocks) {
+    if (in_doubt(clip, hint)) continue;
+    const std::vector<int> elsewhere = at_once(clip, hint);  // what these tell is another setting's
     double nearest = INFINITY, error = 0;
     std::vector<std::pair<double, double>> known;  // wall, error
     for (std::size_t i = 0; i < clips_.size(); ++i) {
       if (clips_[i].camera != asked.camera || !starts_[i]) continue;
+      if (std::find(elsewhere.begin(), elsewhere.end(), static_cast<int>(i)) != elsewhere.end()) continue;
       for (const ClockHint& other : clips_[i].clocks) {
         if (other.trust == hint.trust) known.emplace_back(wall_seconds(other), wall_seconds(other) - *starts_[i]);
       }
@@ -93,8 +151,9 @@ std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
     }
     const signal::Spread spread = signal::robust_spread(alike);
     const double sigma = std::hypot(to_seconds(hint.sigma), spread.sigma);
-    if (!same_day(wall_seconds(hint) - spread.middle)) continue;
-    if (!best || sigma < best->sigma) best = ClockPlace{wall_seconds(hint) - spread.middle, sigma};
+    const ClockPlace place{wall_seconds(hint) - spread.middle, sigma};
+    if (!same_day(place.start) || taken(clip, place)) continue;
+    if (!best || sigma < best->sigma) best = place;
   }
   return best;
 }
@@ -111,9 +170,9 @@ std::optional<ClockPlace> ClockBook::place(int clip) const {
   const ClockHint* const hint = best_hint(asked);
   const auto wall_zero = zero();
   if (hint == nullptr || !wall_zero) return std::nullopt;
-  const double start = wall_seconds(*hint) - *wall_zero;
-  if (!same_day(start)) return std::nullopt;
-  return ClockPlace{start, std::hypot(to_seconds(hint->sigma), untied_sigma)};
+  const ClockPlace place{wall_seconds(*hint) - *wall_zero, std::hypot(to_seconds(hint->sigma), untied_sigma)};
+  if (!same_day(place.start) || in_doubt(clip, *hint) || taken(clip, place)) return std::nullopt;
+  return place;
 }
 
 }  // namespace jigtime::sync

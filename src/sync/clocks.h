@@ -26,8 +26,12 @@ class ClockBook {
   void learn(int clip, double start) { starts_[static_cast<std::size_t>(clip)] = start; }
 
   /// Where the clip's clock puts it. Nothing without a clock, or when that is another day than every known clip's: a
-  /// clock that fell back to its factory date.
+  /// clock that fell back to its factory date; nor where its camera would then have filmed another clip at once.
   std::optional<ClockPlace> place(int clip) const;
+  /// A clip of the same camera that ran at the same time as this one by clocks of one kind, for longer than their doubt
+  /// allows: a file's time tells when it was copied, or a clock was set back between them. The first of several, for
+  /// the most trusted kind.
+  std::optional<int> at_once_with(int clip) const;
 
   /// Median of clock minus session over a camera's known clips, by its most trusted kind; nothing without any.
   std::optional<double> error_of(int camera) const;
@@ -37,6 +41,12 @@ class ClockBook {
 
  private:
   std::optional<ClockPlace> place_by_neighbours(int clip) const;
+  /// Clips of the same camera whose clock of that kind says that they ran at the same time.
+  std::vector<int> at_once(int clip, const ClockHint& hint) const;
+  /// Whether nothing tells which of two settings of the clock the clip was filmed under.
+  bool in_doubt(int clip, const ClockHint& hint) const;
+  /// Whether a clip of the same camera is known to have run then.
+  bool taken(int clip, const ClockPlace& place) const;
   bool same_day(double start) const;
 
   const std::vector<ClipInput>& clips_;

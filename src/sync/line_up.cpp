@@ -4,6 +4,8 @@
 
 #include "sync/assemble.h"
 #include "sync/compare.h"
+#include "sync/judge.h"
+#include "sync/one_at_a_time.h"
 #include "sync/unheard.h"
 
 namespace jigtime::sync {
@@ -46,6 +48,17 @@ void add_ties(const std::vector<Tie>& ties, Graph& graph) {
   }
 }
 
+/// Takes out what cannot be; false where nothing was.
+bool take_out(const std::vector<Refusal>& refusals, Findings& findings) {
+  for (const Refusal& refusal : refusals) {
+    PairMatch& match = findings.matches[at(refusal.match)];
+    if (match.segments.empty()) continue;  // named twice: each of its segments is an edge of its own
+    findings.refused.push_back({match.a, match.b, strongest(match.segments), refusal.clash});
+    match.segments.clear();
+  }
+  return !refusals.empty();
+}
+
 std::optional<Error> check(const std::vector<ClipInput>& clips, int cameras) {
   for (const ClipInput& clip : clips) {
     if (clip.camera < 0 || clip.camera >= cameras) {
@@ -86,8 +99,16 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     return trial;
   };
   Trial now = solve_with(findings.splits);
+  // What a pair that is wrong says of losses is wrong, too.
+  while (!watch.stop.stop_requested() && take_out(refuse_clashes(clips, now), findings)) {
+    findings.splits = find_splits(findings.matches, static_cast<int>(clips.size()));
+    now = solve_with(findings.splits);
+  }
   for (int more = 0; more < most_unheard && !watch.stop.stop_requested(); ++more) {
     if (!add_unheard(now, solve_with, findings.splits)) break;
+    now = solve_with(findings.splits);
+  }
+  while (!watch.stop.stop_requested() && take_out(refuse_clashes(clips, now), findings)) {
     now = solve_with(findings.splits);
   }
   if (watch.stop.stop_requested()) return Error{Code::cancelled, "The line-up was cancelled."};

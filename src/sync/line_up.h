@@ -83,7 +83,9 @@ struct Tie {
 };
 
 struct ClipInput {
-  int camera = 0;                    ///< clips of one camera never overlap
+  int camera = 0;  ///< clips of one camera never overlap
+  /// Place among the camera's clips in the order of their names, as it numbered them; nothing where that is not known.
+  std::optional<int> number{};
   Length length{0};                  ///< of the pictures (sound where there are none)
   std::vector<ClipTime> joins{};     ///< where the parts of the recording meet: a step is more likely there
   std::vector<ClipRange> missing{};  ///< ranges that the file's own time stamps skip
@@ -120,6 +122,9 @@ struct Note {
     clock_wrong,        ///< the camera's clock is off by `length`
     manual_disagrees,   ///< the sound says `at`, the builder placed it elsewhere
     unconnected,        ///< lies on sound with others that share nothing with the rest: placed against them by clock
+    not_then,           ///< its sound fits `other` at `at`, but `clash` and `clash_2`, of one camera, would then have
+                        ///< been filmed at once or in the wrong order: refused
+    clock_at_once,      ///< by the time it carries its camera would have filmed `other` at once: not placed by it
   };
   Kind kind = Kind::no_common_sound;
   int other = -1;
@@ -128,6 +133,8 @@ struct Note {
   Length loose{0};  ///< of a dropout: nothing was heard so long before and behind that tells where it is
   SessionTime at{};
   SessionTime at_2{};
+  int clash = -1;
+  int clash_2 = -1;
 };
 
 struct ClipResult {

@@ -42,6 +42,11 @@ sync::ClipInput input_of(const Trial& trial, std::size_t i, const sync::Features
   const SimulatedClip& clip = trial.clips[i];
   sync::ClipInput input;
   input.camera = trial.camera_of[i];
+  int before = 0;
+  for (std::size_t k = 0; k < trial.clips.size(); ++k) {
+    before += trial.camera_of[k] == input.camera && trial.clips[k].plan.begin_s < clip.plan.begin_s ? 1 : 0;
+  }
+  input.number = before;
   input.length = from_seconds(clip.length_s());
   input.clocks = clip.plan.clocks;
   for (std::size_t k = 0; k < clip.dropouts.size(); ++k) {

@@ -230,3 +230,30 @@ TEST_CASE("a question of two places is put to the clip that lies nowhere yet, wi
   CHECK(to_seconds(asked->at_2.time_since_epoch()) == doctest::Approx(34));
   CHECK(!has_note(line_up.clips[static_cast<std::size_t>(lost)], Note::Kind::no_common_sound));
 }
+
+TEST_CASE("a clip whose sound fits where it cannot lie is told so, with the place") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10), c = scene.add(1, 1, 0);
+  scene.join(a, b);
+  Refused refused{a, c, {}, {b, c}};
+  refused.segment.fit.line = {30, -20, 0};
+  scene.findings.refused.push_back(refused);
+  const ClipResult clip = scene.run(2).clips[static_cast<std::size_t>(c)];
+  CHECK(clip.basis == Basis::none);
+  REQUIRE(has_note(clip, Note::Kind::not_then));
+  CHECK_FALSE(has_note(clip, Note::Kind::no_common_sound));
+  const Note& note = clip.notes.back();
+  CHECK(note.other == a);
+  CHECK(note.clash == b);
+  CHECK(note.clash_2 == c);
+  CHECK(to_seconds(note.at.time_since_epoch()) == doctest::Approx(20));
+}
+
+TEST_CASE("a clip without a place is told if the clock of its camera cannot be right") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10, noon), c = scene.add(1, 1, 0, noon + 5);
+  scene.join(a, b);
+  const ClipResult clip = scene.run(2).clips[static_cast<std::size_t>(c)];
+  CHECK(clip.basis == Basis::none);
+  CHECK(has_note(clip, Note::Kind::clock_at_once));
+}

@@ -99,3 +99,45 @@ TEST_CASE("the session's zero is told by the kind most trusted, then by the cloc
   for (int i = 0; i < 3; ++i) other.learn(i, 0);
   CHECK(std::abs(*other.zero() - (noon + 3600)) < 1e-6);
 }
+
+TEST_CASE("the time of a file tells when it was copied: by it one camera would have filmed several clips at once") {
+  // A minute each, copied within ten seconds.
+  const std::vector<ClipInput> clips{clip(0, noon + 3, 3), clip(0, noon + 6, 3), clip(0, noon + 9, 3)};
+  ClockBook book{clips, 0};
+  book.learn(0, 0);
+  CHECK_FALSE(book.place(1).has_value());
+  CHECK(book.at_once_with(1) == 0);
+  // Nor is anything said of the camera's clock by them.
+  CHECK_FALSE(book.error_of(0).has_value());
+  CHECK_FALSE(book.zero().has_value());
+}
+
+TEST_CASE("a file's end and the next one's beginning may meet by a moment") {
+  const std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 58)};
+  ClockBook book{clips, 0};
+  book.learn(0, 0);
+  CHECK(book.place(1).has_value());
+  CHECK_FALSE(book.at_once_with(1).has_value());
+}
+
+TEST_CASE("which setting of a clock a clip was filmed under is not guessed") {
+  // Set back to the same time twice; the clip asked of is the first or the second after the second restart.
+  const std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 100), clip(0, noon + 10), clip(0, noon + 110)};
+  ClockBook book{clips, 0};
+  book.learn(0, 0);
+  book.learn(1, 100);
+  CHECK_FALSE(book.place(3).has_value());
+  book.learn(2, 5000);
+  REQUIRE(book.place(3).has_value());
+  CHECK(book.place(3)->start == doctest::Approx(5100));
+}
+
+TEST_CASE("a clip is not placed by a clock where its camera is known to have filmed another") {
+  // The clock was set on by an hour, and not before the second clip as it seems, but after the third.
+  const std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 5000), clip(0, noon + 200)};
+  ClockBook book{clips, 0};
+  book.learn(0, 0);
+  book.learn(1, 180);
+  const auto place = book.place(2);
+  CHECK((!place || place->sigma > 1000));  // as if nothing were known of the setting
+}

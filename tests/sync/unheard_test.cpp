@@ -5,24 +5,12 @@
 #include <cmath>
 #include <vector>
 
+#include "sync/pair_word.h"
+
 using namespace jigtime::sync;
+using jigtime::test::heard;
 
 namespace {
-
-/// A pair's word: both clips heard the same from `from` to `to` of a's seconds, b's clip time being `lag` more.
-PairMatch heard(int a, int b, double from, double to, double lag, double proof = 30) {
-  Segment segment;
-  segment.from = from;
-  segment.to = to;
-  segment.proof = proof;
-  for (double t = from; t <= to; t += (to - from) / 20) segment.observations.push_back({t, lag, 1});
-  segment.fit = fit_line(segment.observations, 0, most_slope);
-  PairMatch match;
-  match.a = a;
-  match.b = b;
-  match.segments.push_back(segment);
-  return match;
-}
 
 /// Three cameras: clip 0 ran for 600 s and met clip 1 in its first half, clip 2 in its second; 1 and 2 met as well.
 struct Day {

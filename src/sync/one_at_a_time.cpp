@@ -1,0 +1,163 @@
+#include "sync/one_at_a_time.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr double slack =
+    2;  // seconds that two clips of a camera may seem to share: a file that ends with lost pictures
+constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+/// Where a clip that was heard lies.
+struct Lie {
+  bool heard = false;
+  int component = 0;
+  double begin = 0;
+  double end = 0;
+  double sigma = 0;
+};
+
+std::vector<Lie> lies_of(std::size_t clips, const Trial& now) {
+  std::vector<Lie> lies(clips);
+  std::vector<bool> heard(now.graph.nodes.size(), false);
+  for (std::size_t i = 0; i < now.graph.edges.size(); ++i) {
+    if (now.solved.dropped[i]) continue;
+    heard[at(now.graph.edges[i].a)] = heard[at(now.graph.edges[i].b)] = true;
+  }
+  std::vector<bool> begun(clips, false);
+  for (std::size_t i = 0; i < now.graph.nodes.size(); ++i) {
+    const Node& node = now.graph.nodes[i];
+    const Solved::Place& place = now.solved.places[i];
+    Lie& lie = lies[at(node.clip)];
+    if (!begun[at(node.clip)]) lie.begin = place.start;
+    begun[at(node.clip)] = true;
+    lie.heard = lie.heard || heard[i];
+    lie.component = now.solved.component[i];
+    lie.end = place.start + (node.to - node.from) * (1 + place.rate);
+    lie.sigma = std::max(lie.sigma, place.sigma);
+  }
+  return lies;
+}
+
+bool at_once(const Lie& x, const Lie& y) {
+  return std::min(x.end, y.end) - std::max(x.begin, y.begin) > slack + 3 * std::hypot(x.sigma, y.sigma);
+}
+
+bool out_of_order(const ClipInput& x, const ClipInput& y, const Lie& of_x, const Lie& of_y) {
+  return (of_y.begin < of_x.begin && surely_before(x, y)) || (of_x.begin < of_y.begin && surely_before(y, x));
+}
+
+/// The strongest edges that tie the clips together without a loop, and the way from one clip to another along them.
+class Tree {
+ public:
+  Tree(std::size_t clips, const Trial& now) : graph_{now.graph}, branches_(clips) {
+    std::vector<int> order;
+    for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
+      if (!now.solved.dropped[at(i)]) order.push_back(i);
+    }
+    std::stable_sort(order.begin(), order.end(),
+                     [&](int a, int b) { return graph_.edges[at(a)].strength > graph_.edges[at(b)].strength; });
+    std::vector<int> roots(clips);
+    std::iota(roots.begin(), roots.end(), 0);
+    const auto root = [&](int clip) {
+      while (roots[at(clip)] != clip) clip = roots[at(clip)] = roots[at(roots[at(clip)])];
+      return clip;
+    };
+    for (const int edge : order) {
+      const auto [a, b] = ends(edge);
+      if (root(a) == root(b)) continue;
+      roots[at(root(a))] = root(b);
+      branches_[at(a)].push_back(edge);
+      branches_[at(b)].push_back(edge);
+    }
+  }
+
+  /// Edges from one clip to another; empty without a way.
+  std::vector<int> way(int from, int to) const {
+    std::vector<int> way;
+    find(from, to, -1, way);
+    return way;
+  }
+
+  double strength(int edge) const { return graph_.edges[at(edge)].strength; }
+
+ private:
+  std::pair<int, int> ends(int edge) const {
+    const Edge& one = graph_.edges[at(edge)];
+    return {graph_.nodes[at(one.a)].clip, graph_.nodes[at(one.b)].clip};
+  }
+
+  bool find(int from, int to, int came_by, std::vector<int>& way) const {
+    if (from == to) return true;
+    for (const int edge : branches_[at(from)]) {
+      if (edge == came_by) continue;
+      const auto [a, b] = ends(edge);
+      way.push_back(edge);
+      if (find(a == from ? b : a, to, edge, way)) return true;
+      way.pop_back();
+    }
+    return false;
+  }
+
+  const Graph& graph_;
+  std::vector<std::vector<int>> branches_;  // by clip: edges
+};
+
+}  // namespace
+
+bool surely_before(const ClipInput& first, const ClipInput& second) {
+  if (!first.number || !second.number || *first.number >= *second.number) return false;
+  const ClockHint *best_first = nullptr, *best_second = nullptr;
+  for (const ClockHint& one : first.clocks) {
+    for (const ClockHint& other : second.clocks) {
+      if (one.trust != other.trust || (best_first != nullptr && one.trust >= best_first->trust)) continue;
+      best_first = &one;
+      best_second = &other;
+    }
+  }
+  if (best_first == nullptr) return false;
+  const double doubt = 3 * std::hypot(to_seconds(best_first->sigma), to_seconds(best_second->sigma));
+  const double between = to_seconds(best_second->clip_zero - best_first->clip_zero);
+  return between > doubt && between > to_seconds(first.length) - doubt;
+}
+
+std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const Trial& now) {
+  const std::vector<Lie> lies = lies_of(clips.size(), now);
+  const Tree tree{clips.size(), now};
+  double weakest = std::numeric_limits<double>::infinity();
+  Clash clash;
+  std::vector<int> between;
+  for (int x = 0; x < static_cast<int>(clips.size()); ++x) {
+    for (int y = x + 1; y < static_cast<int>(clips.size()); ++y) {
+      const Lie &of_x = lies[at(x)], &of_y = lies[at(y)];
+      if (clips[at(x)].camera != clips[at(y)].camera || !of_x.heard || !of_y.heard) continue;
+      if (of_x.component != of_y.component) continue;
+      if (!at_once(of_x, of_y) && !out_of_order(clips[at(x)], clips[at(y)], of_x, of_y)) continue;
+      const std::vector<int> way = tree.way(x, y);
+      double least = std::numeric_limits<double>::infinity();
+      for (const int edge : way) {
+        if (now.graph.edges[at(edge)].match >= 0) least = std::min(least, tree.strength(edge));
+      }
+      if (least >= weakest) continue;
+      weakest = least;
+      clash = {x, y};
+      between = way;
+    }
+  }
+  std::vector<Refusal> refused;
+  for (const int edge : between) {
+    const int match = now.graph.edges[at(edge)].match;
+    if (match < 0 || tree.strength(edge) > hardly_stronger * weakest) continue;
+    refused.push_back({match, clash});
+  }
+  return refused;
+}
+
+}  // namespace jigtime::sync
