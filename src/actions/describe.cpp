@@ -11,10 +11,15 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
     return index >= 0 && index < static_cast<int>(clips.size()) ? clips[static_cast<std::size_t>(index)].name()
                                                                 : "another clip";
   };
-  const auto at = [&](SessionTime t) { return to_clock_text(t + zero_shift); };
+  const auto at = [&](SessionTime t) {
+    if (!note.beside_other) return "at " + to_clock_text(t + zero_shift);
+    const Length after = t.time_since_epoch();
+    return to_clock_text(std::chrono::abs(after)) + (after < Length{0} ? " before " : " after ") + "the beginning of " +
+           name_of(note.other);
+  };
   switch (note.kind) {
     case Kind::two_places:
-      return "Its sound fits equally well at " + at(note.at) + " and at " + at(note.at_2) +
+      return "Its sound fits equally well " + at(note.at) + " and " + at(note.at_2) +
              ", so it was not placed by sound. Place it by hand where it belongs.";
     case Kind::no_common_sound: return "It has no sound in common with any other clip.";
     case Kind::too_short: return "There is too little sound in it to prove where it belongs.";
@@ -39,15 +44,16 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
              " at the same moment: the sound cannot tell which.";
     case Kind::clock_reset: return "The camera's clock was reset before this clip.";
     case Kind::clock_wrong: return "The camera's clock is off by " + spoken(note.length) + ".";
-    case Kind::manual_disagrees: return "It was placed by hand; its sound says that it begins at " + at(note.at) + ".";
+    case Kind::manual_disagrees: return "It was placed by hand; its sound says that it begins " + at(note.at) + ".";
     case Kind::unconnected:
       return "It shares sound with some clips, but none of them with the rest of the session: where they lie was told "
              "by clocks.";
     case Kind::not_then:
-      return "Its sound fits that of " + name_of(note.other) + " at " + at(note.at) +
-             ", but then one camera would have filmed " + name_of(note.clash) + " and " + name_of(note.clash_2) +
-             " at once or in the wrong order, so it was not placed by sound. Place it by hand if it belongs there; if "
-             "the clips of two cameras were imported as one camera's, import them as two.";
+      return "Its sound fits that of " + name_of(note.other) + ", so that it would begin " + at(note.at) +
+             ". But then " + name_of(note.clash) + " and " + name_of(note.clash_2) +
+             ", of one camera, would have been filmed at once, in the wrong order, or by clocks set wrong alike, so it "
+             "was not placed by sound. Place it by hand if it belongs there. If one folder held the clips of two "
+             "cameras, import them as two.";
     case Kind::clock_at_once:
       return "By the times that its file and that of " + name_of(note.other) +
              " carry, one camera would have filmed both at once, so it was not placed by them. Place it by hand where "

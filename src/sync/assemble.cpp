@@ -149,9 +149,17 @@ class Assembly {
 
   void shift_main() {
     if (by_hand_) return;
-    shifts_[0].known = std::find(connected_.begin(), connected_.end(), true) != connected_.end() || clips_.size() == 1;
-    if (shifts_[0].known) learn(0);
-    if (shifts_[0].known) return;
+    // The longest of those that hold together by sound: components come by length.
+    std::optional<int> main;
+    for (std::size_t i = 0; i < connected_.size(); ++i) {
+      const int component = findings_.solved.component[i];
+      if ((connected_[i] || clips_.size() == 1) && (!main || component < *main)) main = component;
+    }
+    if (main) {
+      shifts_[*main].known = true;
+      learn(*main);
+      return;
+    }
     // No two clips share a sound: the most trusted clock alone can carry the session.
     const auto first =
         std::find_if(clips_.begin(), clips_.end(), [](const ClipInput& clip) { return !clip.clocks.empty(); });
@@ -343,6 +351,7 @@ class Assembly {
       if (!asked) continue;
       const int other = *asked == match.a ? match.b : match.a;
       Note note{.kind = Note::Kind::two_places, .other = other};
+      note.beside_other = line_up_.clips[at(other)].pieces.empty();
       note.at = offered(match.rivals[0], *asked == match.a, other);
       note.at_2 = offered(match.rivals[1], *asked == match.a, other);
       tell_instead(*asked, note);
@@ -355,6 +364,7 @@ class Assembly {
       if (!asked) continue;
       const int other = *asked == one.a ? one.b : one.a;
       Note note{.kind = Note::Kind::not_then, .other = other, .clash = one.clash.clip, .clash_2 = one.clash.other};
+      note.beside_other = line_up_.clips[at(other)].pieces.empty();
       note.at = offered(one.segment, *asked == one.a, other);
       tell_instead(*asked, note);
     }
@@ -374,7 +384,8 @@ class Assembly {
     notes.push_back(note);
   }
 
-  /// Session time of the asked clip's zero if the segment, whose first clip it is or not, were right.
+  /// Session time of the asked clip's zero if the segment, whose first clip it is or not, were right; seconds of the
+  /// other clip where that has no place.
   SessionTime offered(const Segment& segment, bool is_a, int other) const {
     const double lag = segment.fit.line(segment.fit.line.at);
     const auto& pieces = line_up_.clips[at(other)].pieces;
@@ -395,6 +406,7 @@ class Assembly {
     for (ClipResult& clip : line_up_.clips) {
       for (Piece& piece : clip.pieces) piece.session_start -= moved_;
       for (Note& note : clip.notes) {
+        if (note.beside_other) continue;
         note.at -= moved_;
         note.at_2 -= moved_;
       }

@@ -25,13 +25,13 @@ constexpr double closing_a_file = 2;
 
 double wall_seconds(const ClockHint& hint) { return to_seconds(hint.clip_zero.time_since_epoch()); }
 
+}  // namespace
+
 const ClockHint* best_hint(const ClipInput& clip) {
   const auto best = std::min_element(clip.clocks.begin(), clip.clocks.end(),
                                      [](const ClockHint& a, const ClockHint& b) { return a.trust < b.trust; });
   return best == clip.clocks.end() ? nullptr : &*best;
 }
-
-}  // namespace
 
 std::optional<double> ClockBook::error_of(int camera) const {
   std::map<int, std::vector<double>> errors;  // by trust
@@ -112,15 +112,10 @@ bool ClockBook::taken(int clip, const ClockPlace& place) const {
 }
 
 std::optional<int> ClockBook::at_once_with(int clip) const {
-  std::vector<const ClockHint*> hints;
-  for (const ClockHint& hint : clips_[static_cast<std::size_t>(clip)].clocks) hints.push_back(&hint);
-  std::stable_sort(hints.begin(), hints.end(),
-                   [](const ClockHint* a, const ClockHint* b) { return a->trust < b->trust; });
-  for (const ClockHint* const hint : hints) {
-    const std::vector<int> others = at_once(clip, *hint);
-    if (!others.empty()) return others.front();
-  }
-  return std::nullopt;
+  const ClockHint* const hint = best_hint(clips_[static_cast<std::size_t>(clip)]);
+  if (hint == nullptr) return std::nullopt;
+  const std::vector<int> others = at_once(clip, *hint);
+  return others.empty() ? std::nullopt : std::optional{others.front()};
 }
 
 std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {

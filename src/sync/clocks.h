@@ -9,6 +9,9 @@
 
 namespace jigtime::sync {
 
+/// The clip's most trusted reading; null without any.
+const ClockHint* best_hint(const ClipInput& clip);
+
 /// A place on the session clock in seconds, with its standard error.
 struct ClockPlace {
   double start = 0;
@@ -28,9 +31,9 @@ class ClockBook {
   /// Where the clip's clock puts it. Nothing without a clock, or when that is another day than every known clip's: a
   /// clock that fell back to its factory date; nor where its camera would then have filmed another clip at once.
   std::optional<ClockPlace> place(int clip) const;
-  /// A clip of the same camera that ran at the same time as this one by clocks of one kind, for longer than their doubt
-  /// allows: a file's time tells when it was copied, or a clock was set back between them. The first of several, for
-  /// the most trusted kind.
+  /// A clip of the same camera that ran at the same time as this one by the most trusted kind of clock it has, for
+  /// longer than the doubt allows: a file's time tells when it was copied, or a clock was set back between them. The
+  /// first of several.
   std::optional<int> at_once_with(int clip) const;
 
   /// Median of clock minus session over a camera's known clips, by its most trusted kind; nothing without any.

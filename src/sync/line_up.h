@@ -133,6 +133,7 @@ struct Note {
   Length loose{0};  ///< of a dropout: nothing was heard so long before and behind that tells where it is
   SessionTime at{};
   SessionTime at_2{};
+  bool beside_other = false;  ///< `other` has no place itself: `at` and `at_2` count from where it begins
   int clash = -1;
   int clash_2 = -1;
 };

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numeric>
 
+#include "sync/clocks.h"
+
 namespace jigtime::sync {
 
 namespace {
@@ -12,6 +14,15 @@ namespace {
 constexpr double slack =
     2;  // seconds that two clips of a camera may seem to share: a file that ends with lost pictures
 constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
+
+// Seconds by which two cameras' clocks must have gone on together against the sound: less may be how a recorder stamps;
+// more than half a day is a power cut after which both began at their factory date; and whole half hours are set by
+// hand, on all cameras, when the builder sees that they show another zone's time.
+constexpr double least_set_on = 5;
+constexpr double most_set_on = 12 * 3600;
+constexpr double zone_step = 1800;
+constexpr double alike = 2;           // seconds between two such
+constexpr double a_good_clock = 1.5;  // seconds: standard error of a stamp, not of a file's time
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -53,6 +64,61 @@ bool at_once(const Lie& x, const Lie& y) {
 bool out_of_order(const ClipInput& x, const ClipInput& y, const Lie& of_x, const Lie& of_y) {
   return (of_y.begin < of_x.begin && surely_before(x, y)) || (of_x.begin < of_y.begin && surely_before(y, x));
 }
+
+/// What the cameras' clocks say of the time between clips, beyond what the solution does.
+class Clocks {
+ public:
+  Clocks(const std::vector<ClipInput>& clips, const std::vector<Lie>& lies) : clips_{clips}, lies_{lies} {
+    const ClockBook book{clips, 0};
+    for (int clip = 0; clip < static_cast<int>(clips.size()); ++clip) good_.push_back(!book.at_once_with(clip));
+    for (int x = 0; x < static_cast<int>(clips.size()); ++x) {
+      for (int y = x + 1; y < static_cast<int>(clips.size()); ++y) {
+        if (const auto seconds = set_on(x, y)) found_.push_back({x, y, *seconds});
+      }
+    }
+  }
+
+  /// Whether the clock of another camera says the same of two of its clips, between other places.
+  bool borne_out(int x, int y) const {
+    const auto own = set_on(x, y);
+    return own && std::any_of(found_.begin(), found_.end(), [&](const SetOn& one) {
+             return clips_[at(one.x)].camera != clips_[at(x)].camera &&
+                    lies_[at(one.x)].component == lies_[at(x)].component &&
+                    std::abs(std::abs(one.seconds) - std::abs(*own)) < alike;
+           });
+  }
+
+ private:
+  struct SetOn {
+    int x = 0;
+    int y = 0;
+    double seconds = 0;
+  };
+
+  const ClockHint* good_hint(int clip) const {
+    const ClockHint* const best = best_hint(clips_[at(clip)]);
+    return best != nullptr && good_[at(clip)] && to_seconds(best->sigma) <= a_good_clock ? best : nullptr;
+  }
+
+  /// By how much more the clock went on from one clip of a camera to another than the session did; nothing where it
+  /// says the same, or cannot be believed.
+  std::optional<double> set_on(int x, int y) const {
+    if (clips_[at(x)].camera != clips_[at(y)].camera || !lies_[at(x)].heard || !lies_[at(y)].heard) return std::nullopt;
+    if (lies_[at(x)].component != lies_[at(y)].component) return std::nullopt;
+    const ClockHint *of_x = good_hint(x), *of_y = good_hint(y);
+    if (of_x == nullptr || of_y == nullptr || of_x->trust != of_y->trust) return std::nullopt;
+    const double seconds = to_seconds(of_y->clip_zero - of_x->clip_zero) - (lies_[at(y)].begin - lies_[at(x)].begin);
+    const double doubt = 3 * std::hypot(to_seconds(of_x->sigma), to_seconds(of_y->sigma));
+    if (std::abs(seconds) < std::max(least_set_on, doubt) || std::abs(seconds) > most_set_on) return std::nullopt;
+    if (std::abs(std::remainder(seconds, zone_step)) < alike) return std::nullopt;
+    return seconds;
+  }
+
+  const std::vector<ClipInput>& clips_;
+  const std::vector<Lie>& lies_;
+  std::vector<bool> good_;  // by clip
+  std::vector<SetOn> found_;
+};
 
 /// The strongest edges that tie the clips together without a loop, and the way from one clip to another along them.
 class Tree {
@@ -131,6 +197,7 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
 std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const Trial& now) {
   const std::vector<Lie> lies = lies_of(clips.size(), now);
   const Tree tree{clips.size(), now};
+  const Clocks clocks{clips, lies};
   double weakest = std::numeric_limits<double>::infinity();
   Clash clash;
   std::vector<int> between;
@@ -139,7 +206,8 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const T
       const Lie &of_x = lies[at(x)], &of_y = lies[at(y)];
       if (clips[at(x)].camera != clips[at(y)].camera || !of_x.heard || !of_y.heard) continue;
       if (of_x.component != of_y.component) continue;
-      if (!at_once(of_x, of_y) && !out_of_order(clips[at(x)], clips[at(y)], of_x, of_y)) continue;
+      const bool impossible = at_once(of_x, of_y) || out_of_order(clips[at(x)], clips[at(y)], of_x, of_y);
+      if (!impossible && !clocks.borne_out(x, y)) continue;
       const std::vector<int> way = tree.way(x, y);
       double least = std::numeric_limits<double>::infinity();
       for (const int edge : way) {

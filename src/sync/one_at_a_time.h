@@ -1,5 +1,5 @@
-// What a camera cannot have done: film two clips at once, or a later clip first.
-// Must never know: samples.
+// What cameras cannot have done: one of them film two clips at once, or a later clip first; two of them be set on by
+// the same time between the same clips. Must never know: samples.
 //
 // Where a song or a phrase is heard twice, two clips may fit that never ran together. What else is known of the camera
 // often tells: its other clips, which sound has placed too, would then have run at the same time, or in another order
@@ -16,7 +16,7 @@
 
 namespace jigtime::sync {
 
-/// Two clips of one camera, as the solution lays them.
+/// Two clips of one camera that cannot lie as the solution lays them.
 struct Clash {
   int clip = 0;
   int other = 0;
