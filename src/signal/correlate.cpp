@@ -47,14 +47,18 @@ std::vector<Peak> highest_peaks(std::span<const float> values, int count, int ap
         i + 1 == static_cast<int>(values.size()) || here > std::abs(values[static_cast<std::size_t>(i) + 1]);
     if (over_left && over_right && here > 0) tops.push_back(i);
   }
-  std::sort(tops.begin(), tops.end(), [&](int a, int b) {
+  const auto lower = [&](int a, int b) {
     const float at_a = std::abs(values[static_cast<std::size_t>(a)]),
                 at_b = std::abs(values[static_cast<std::size_t>(b)]);
-    return at_a != at_b ? at_a > at_b : a < b;
-  });
+    return at_a != at_b ? at_a < at_b : a > b;
+  };
+  // Of many thousands a few are wanted: a heap, since sorting all would cost most of a coarse search.
+  std::make_heap(tops.begin(), tops.end(), lower);
   std::vector<Peak> peaks;
-  for (const int top : tops) {
-    if (static_cast<int>(peaks.size()) >= count) break;
+  while (!tops.empty() && static_cast<int>(peaks.size()) < count) {
+    std::pop_heap(tops.begin(), tops.end(), lower);
+    const int top = tops.back();
+    tops.pop_back();
     const bool crowded = std::any_of(peaks.begin(), peaks.end(),
                                      [&](const Peak& peak) { return std::abs(peak.position - top) < apart; });
     if (!crowded) peaks.push_back(vertex(values, top));

@@ -126,7 +126,10 @@ class Comparison {
         progress_{watch},
         prospects_{pairs_of(ears, clips)},
         memory_{watch.memory, prospects_.size()} {
-    for (std::size_t i = 0; i < clips.size(); ++i) seconds_.push_back(ears.seconds(static_cast<int>(i)));
+    for (std::size_t i = 0; i < clips.size(); ++i) {
+      seconds_.push_back(ears.seconds(static_cast<int>(i)));
+      schedule_clips_.push_back({seconds_.back(), clips[i].camera});
+    }
   }
 
   std::vector<PairMatch> run() {
@@ -142,7 +145,7 @@ class Comparison {
     progress_.tell(coarse_share);
     if (watch_.stop.stop_requested()) return matches;
     for (const int i : unknown) memory_.keep(at(i), prospects_[at(i)], {}, nullptr);
-    Schedule schedule{seconds_, prospects_};
+    Schedule schedule{schedule_clips_, prospects_};
     int done = 0;
     for (auto jobs = schedule.next(); !jobs.empty(); jobs = schedule.next()) {
       in_parallel<PairMatcher>(watch_.threads, static_cast<int>(jobs.size()), watch_.stop,
@@ -320,6 +323,7 @@ class Comparison {
   const Watch& watch_;
   Progress progress_;
   std::vector<double> seconds_;
+  std::vector<Schedule::Clip> schedule_clips_;
   std::vector<Prospect> prospects_;
   Memory memory_;
 };

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "sync/judge.h"
 
@@ -11,6 +10,7 @@ namespace jigtime::sync {
 namespace {
 
 constexpr double surprising = 9;  // more than clips reach that have nothing in common, mostly
+constexpr double far_out = 15;    // more than they reach, as far as was seen
 constexpr double trusted_proof = 10;
 constexpr double usual_slack = 1;     // seconds
 constexpr double surely_shared = 10;  // seconds of overlap beyond doubt
@@ -24,8 +24,8 @@ double best_score(const Prospect& prospect) {
 
 }  // namespace
 
-Schedule::Schedule(std::vector<double> seconds, const std::vector<Prospect>& prospects)
-    : seconds_{std::move(seconds)}, prospects_{prospects}, places_(seconds_.size()), links_(seconds_.size()) {
+Schedule::Schedule(std::vector<Clip> clips, const std::vector<Prospect>& prospects)
+    : clips_{std::move(clips)}, prospects_{prospects}, places_(clips_.size()), links_(clips_.size()) {
   for (std::size_t i = 0; i < places_.size(); ++i) places_[i].root = static_cast<int>(i);
   for (int i = 0; i < static_cast<int>(prospects.size()); ++i) {
     if (best_score(prospects[at(i)]) >= least_score) {
@@ -62,9 +62,9 @@ std::optional<Schedule::Relation> Schedule::relation(int a, int b) const {
   if (place_a.root != place_b.root) return std::nullopt;
   Relation relation;
   relation.lag = place_a.zero - place_b.zero;
-  relation.slack = place_a.slack + place_b.slack + most_slope * (seconds_[at(a)] + seconds_[at(b)]);
+  relation.slack = place_a.slack + place_b.slack + most_slope * (seconds(a) + seconds(b));
   relation.overlap =
-      std::min(place_a.zero + seconds_[at(a)], place_b.zero + seconds_[at(b)]) - std::max(place_a.zero, place_b.zero);
+      std::min(place_a.zero + seconds(a), place_b.zero + seconds(b)) - std::max(place_a.zero, place_b.zero);
   return relation;
 }
 
@@ -81,8 +81,7 @@ std::vector<int> Schedule::worth_comparing(const Prospect& prospect, const Relat
   bool any_there = false;
   for (int i = 0; i < static_cast<int>(prospect.candidates.size()); ++i) {
     const Candidate& candidate = prospect.candidates[at(i)];
-    const bool there =
-        together && std::abs(candidate.line(seconds_[at(prospect.a)] / 2) - relation.lag) <= relation.slack;
+    const bool there = together && std::abs(candidate.line(seconds(prospect.a) / 2) - relation.lag) <= relation.slack;
     all.push_back(i);
     any_there |= there;
     if (there || candidate.score >= surprising) some.push_back(i);
@@ -91,9 +90,35 @@ std::vector<int> Schedule::worth_comparing(const Prospect& prospect, const Relat
   return all;
 }
 
+bool Schedule::taken(int clip, int group, double zero, double slack) const {
+  const double end = zero + seconds(clip);
+  for (int other = 0; other < static_cast<int>(clips_.size()); ++other) {
+    const Place& place = places_[at(other)];
+    if (place.root != group || clips_[at(other)].camera != clips_[at(clip)].camera || other == clip) continue;
+    const double shared = std::min(end, place.zero + seconds(other)) - std::max(zero, place.zero);
+    if (shared > slack + place.slack + most_slope * (seconds(clip) + seconds(other)) + surely_shared) return true;
+  }
+  return false;
+}
+
+std::vector<int> Schedule::with_room(const Prospect& prospect) const {
+  const Place& of_a = places_[at(prospect.a)];
+  const Place& of_b = places_[at(prospect.b)];
+  std::vector<int> some;
+  for (int i = 0; i < static_cast<int>(prospect.candidates.size()); ++i) {
+    const Candidate& candidate = prospect.candidates[at(i)];
+    const double lag = candidate.line(seconds(prospect.a) / 2);
+    const double slack = of_a.slack + of_b.slack;
+    const bool room =
+        !taken(prospect.b, of_a.root, of_a.zero - lag, slack) && !taken(prospect.a, of_b.root, of_b.zero + lag, slack);
+    if (room || candidate.score >= far_out) some.push_back(i);
+  }
+  return some;
+}
+
 std::vector<Job> Schedule::next() {
   std::vector<Job> jobs;
-  std::vector<int> pairs(seconds_.size(), 0), left;
+  std::vector<int> pairs(clips_.size(), 0), left;
   for (const int i : waiting_) {
     const Prospect& prospect = prospects_[at(i)];
     if (const auto known = relation(prospect.a, prospect.b)) {
@@ -104,10 +129,14 @@ std::vector<Job> Schedule::next() {
         jobs.push_back(std::move(job));
       }
     } else if (std::min(pairs[at(prospect.a)], pairs[at(prospect.b)]) < pairs_a_round) {
+      Job job{i, with_room(prospect)};
+      if (job.candidates.empty()) {
+        ++passed_over_;
+        continue;
+      }
       ++pairs[at(prospect.a)];
       ++pairs[at(prospect.b)];
-      jobs.push_back({i, std::vector<int>(prospect.candidates.size())});
-      std::iota(jobs.back().candidates.begin(), jobs.back().candidates.end(), 0);
+      jobs.push_back(std::move(job));
     } else {
       left.push_back(i);
     }

@@ -5,7 +5,8 @@
 // Comparing every clip with every other costs the square of their number, and most do not overlap. What the likeliest
 // pairs prove tells where the others must lie: those that then cannot overlap are passed over, those that overlap are
 // compared there. No clock is asked. What has been proven may still be wrong, so a candidate that stands out more than
-// luck usually does is always compared, wherever it lies: a contradiction must come to light.
+// luck usually does is always compared, wherever it lies: a contradiction must come to light. Clips of one camera
+// cannot have run at once: where one is proven to lie, no other is looked for, unless that stands out far.
 #pragma once
 
 #include <optional>
@@ -31,8 +32,12 @@ struct Job {
 
 class Schedule {
  public:
-  /// `seconds` is the length of each clip. `prospects` must outlive the schedule.
-  Schedule(std::vector<double> seconds, const std::vector<Prospect>& prospects);
+  struct Clip {
+    double seconds = 0;
+    int camera = 0;
+  };
+  /// `prospects` must outlive the schedule.
+  Schedule(std::vector<Clip> clips, const std::vector<Prospect>& prospects);
 
   /// What to compare next, all of it at once; empty when nothing is left. What came out is told before the next call.
   std::vector<Job> next();
@@ -63,8 +68,13 @@ class Schedule {
   void place_group(int root);
   std::optional<Relation> relation(int a, int b) const;
   std::vector<int> worth_comparing(const Prospect& prospect, const Relation& relation) const;
+  /// The candidates at which neither clip would lie on another of its camera.
+  std::vector<int> with_room(const Prospect& prospect) const;
+  /// Whether `clip`, begun at `zero` of the group's seconds, would lie on another clip of its camera in that group.
+  bool taken(int clip, int group, double zero, double slack) const;
+  double seconds(int clip) const { return clips_[static_cast<std::size_t>(clip)].seconds; }
 
-  std::vector<double> seconds_;
+  std::vector<Clip> clips_;
   const std::vector<Prospect>& prospects_;
   std::vector<int> waiting_;              ///< likeliest first
   std::vector<Place> places_;             ///< by clip
