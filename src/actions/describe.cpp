@@ -5,6 +5,25 @@
 
 namespace jigtime::actions {
 
+namespace {
+
+std::string impossible(sync::Impossible why, const std::string& clip, const std::string& other) {
+  switch (why) {
+    case sync::Impossible::at_once:
+      return "one camera would have filmed " + clip + " and " + other +
+             " at once; if they are of two cameras, import them as two";
+    case sync::Impossible::order:
+      return "one camera would have filmed " + clip + " and " + other +
+             " in another order than their names and times say, or without the time for what lies between them";
+    case sync::Impossible::two_clocks:
+      return "the clocks of two cameras would have gone wrong by the same time at once, one of them between " + clip +
+             " and " + other;
+  }
+  return {};
+}
+
+}  // namespace
+
 std::string describe(const sync::Note& note, const std::vector<journal::Clip>& clips, Length zero_shift) {
   using Kind = sync::Note::Kind;
   const auto name_of = [&](int index) {
@@ -50,10 +69,8 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
              "by clocks.";
     case Kind::not_then:
       return "Its sound fits that of " + name_of(note.other) + ", so that it would begin " + at(note.at) +
-             ". But then " + name_of(note.clash) + " and " + name_of(note.clash_2) +
-             ", of one camera, would have been filmed at once, in the wrong order, or by clocks set wrong alike, so it "
-             "was not placed by sound. Place it by hand if it belongs there. If one folder held the clips of two "
-             "cameras, import them as two.";
+             ". But then " + impossible(note.why, name_of(note.clash), name_of(note.clash_2)) +
+             ". So it was not placed by sound. Place it by hand if it belongs there.";
     case Kind::clock_at_once:
       return "By the times that its file and that of " + name_of(note.other) +
              " carry, one camera would have filmed both at once, so it was not placed by them. Place it by hand where "

@@ -363,7 +363,11 @@ class Assembly {
       const auto asked = left_to_place(one.a, one.b);
       if (!asked) continue;
       const int other = *asked == one.a ? one.b : one.a;
-      Note note{.kind = Note::Kind::not_then, .other = other, .clash = one.clash.clip, .clash_2 = one.clash.other};
+      Note note{.kind = Note::Kind::not_then,
+                .other = other,
+                .clash = one.clash.clip,
+                .clash_2 = one.clash.other,
+                .why = one.clash.why};
       note.beside_other = line_up_.clips[at(other)].pieces.empty();
       note.at = offered(one.segment, *asked == one.a, other);
       tell_instead(*asked, note);

@@ -108,6 +108,13 @@ struct Evidence {
   int agreed = 0;
 };
 
+/// Why two clips of one camera cannot lie as sound says.
+enum class Impossible {
+  at_once,     ///< it would have filmed both at once
+  order,       ///< it numbered and dated them the other way round, or others between them that find no room
+  two_clocks,  ///< its clock and another camera's would both have been set on by the same time between the same clips
+};
+
 /// What the builder should know, as data; actions turns it into sentences.
 struct Note {
   enum class Kind {
@@ -122,8 +129,8 @@ struct Note {
     clock_wrong,        ///< the camera's clock is off by `length`
     manual_disagrees,   ///< the sound says `at`, the builder placed it elsewhere
     unconnected,        ///< lies on sound with others that share nothing with the rest: placed against them by clock
-    not_then,           ///< its sound fits `other` at `at`, but `clash` and `clash_2`, of one camera, would then have
-                        ///< been filmed at once or in the wrong order: refused
+    not_then,           ///< its sound fits `other` at `at`, but for `clash` and `clash_2`, of one camera, that cannot
+                        ///< be: refused
     clock_at_once,      ///< by the time it carries its camera would have filmed `other` at once: not placed by it
   };
   Kind kind = Kind::no_common_sound;
@@ -136,6 +143,7 @@ struct Note {
   bool beside_other = false;  ///< `other` has no place itself: `at` and `at_2` count from where it begins
   int clash = -1;
   int clash_2 = -1;
+  Impossible why = Impossible::at_once;
 };
 
 struct ClipResult {

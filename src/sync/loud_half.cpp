@@ -15,7 +15,7 @@ namespace {
 constexpr int windows_in_run = 12;
 constexpr int most_runs = 20;
 constexpr double apart = 0.75;  // of a window
-constexpr int fewest_agree = 10;
+constexpr int fewest_agree = 7;
 constexpr double least_agree = 0.2;  // of the loud windows
 /// Of what agrees among the loud windows. Real music under the work of two days, some seventy lines, runs of sixteen
 /// windows in which anything clear on the line agreed: 0.30 once, else 0.48 and more. Work of one day without music, 16

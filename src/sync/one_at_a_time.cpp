@@ -61,9 +61,31 @@ bool at_once(const Lie& x, const Lie& y) {
   return std::min(x.end, y.end) - std::max(x.begin, y.begin) > slack + 3 * std::hypot(x.sigma, y.sigma);
 }
 
-bool out_of_order(const ClipInput& x, const ClipInput& y, const Lie& of_x, const Lie& of_y) {
-  return (of_y.begin < of_x.begin && surely_before(x, y)) || (of_x.begin < of_y.begin && surely_before(y, x));
-}
+/// In what order cameras filmed, as far as that is sure, and how long they took for it.
+class Order {
+ public:
+  Order(const std::vector<ClipInput>& clips, const std::vector<Lie>& lies) : clips_{clips}, lies_{lies} {}
+
+  /// Whether the two lie in the wrong order, or so near that what was filmed between them finds no room.
+  bool broken(int x, int y) const {
+    const bool first = surely_before(clips_[at(x)], clips_[at(y)]);
+    if (!first && !surely_before(clips_[at(y)], clips_[at(x)])) return false;
+    const Lie &before = lies_[at(first ? x : y)], &after = lies_[at(first ? y : x)];
+    if (after.begin < before.begin) return true;
+    double needed = 0;
+    for (int w = 0; w < static_cast<int>(clips_.size()); ++w) {
+      if (clips_[at(w)].camera != clips_[at(x)].camera) continue;
+      const bool between = surely_before(clips_[at(first ? x : y)], clips_[at(w)]) &&
+                           surely_before(clips_[at(w)], clips_[at(first ? y : x)]);
+      needed += between ? to_seconds(clips_[at(w)].length) - slack : 0;
+    }
+    return needed > 0 && after.begin - before.end < needed - slack - 3 * std::hypot(before.sigma, after.sigma);
+  }
+
+ private:
+  const std::vector<ClipInput>& clips_;
+  const std::vector<Lie>& lies_;
+};
 
 /// What the cameras' clocks say of the time between clips, beyond what the solution does.
 class Clocks {
@@ -197,6 +219,7 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
 std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const Trial& now) {
   const std::vector<Lie> lies = lies_of(clips.size(), now);
   const Tree tree{clips.size(), now};
+  const Order order{clips, lies};
   const Clocks clocks{clips, lies};
   double weakest = std::numeric_limits<double>::infinity();
   Clash clash;
@@ -206,8 +229,11 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const T
       const Lie &of_x = lies[at(x)], &of_y = lies[at(y)];
       if (clips[at(x)].camera != clips[at(y)].camera || !of_x.heard || !of_y.heard) continue;
       if (of_x.component != of_y.component) continue;
-      const bool impossible = at_once(of_x, of_y) || out_of_order(clips[at(x)], clips[at(y)], of_x, of_y);
-      if (!impossible && !clocks.borne_out(x, y)) continue;
+      const auto why = at_once(of_x, of_y)      ? std::optional{Impossible::at_once}
+                       : order.broken(x, y)     ? std::optional{Impossible::order}
+                       : clocks.borne_out(x, y) ? std::optional{Impossible::two_clocks}
+                                                : std::nullopt;
+      if (!why) continue;
       const std::vector<int> way = tree.way(x, y);
       double least = std::numeric_limits<double>::infinity();
       for (const int edge : way) {
@@ -215,7 +241,7 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const T
       }
       if (least >= weakest) continue;
       weakest = least;
-      clash = {x, y};
+      clash = {x, y, *why};
       between = way;
     }
   }

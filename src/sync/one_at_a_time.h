@@ -20,6 +20,7 @@ namespace jigtime::sync {
 struct Clash {
   int clip = 0;
   int other = 0;
+  Impossible why = Impossible::at_once;
 };
 
 /// Whether the camera surely filmed `first` before `second`, by its numbers and its clock.

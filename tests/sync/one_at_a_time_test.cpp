@@ -20,16 +20,28 @@ struct Shop {
   double first_proof = 40, second_proof = 12;
   double first_wall = noon, second_wall = noon + 100;
   std::optional<int> first_number = 0, second_number = 1;
+  std::optional<double> between{};  ///< when a clip without a place was filmed
+  std::optional<std::pair<double, double>>
+      third_camera{};  ///< when it filmed two clips, 110 and 240 s into the long one
+
+  ClipInput clip(int camera, double wall, std::optional<int> number) const {
+    ClipInput clip;
+    clip.camera = camera;
+    clip.length = from_seconds(60);
+    clip.number = number;
+    clip.clocks = {{WallTime{from_seconds(wall)}, from_seconds(1), 1}};
+    return clip;
+  }
 
   std::vector<ClipInput> clips() const {
-    std::vector<ClipInput> clips(3);
-    for (ClipInput& clip : clips) clip.length = from_seconds(60);
-    clips[0].number = first_number;
-    clips[1].number = second_number;
-    clips[0].clocks = {{WallTime{from_seconds(first_wall)}, from_seconds(1), 1}};
-    clips[1].clocks = {{WallTime{from_seconds(second_wall)}, from_seconds(1), 1}};
+    std::vector<ClipInput> clips{clip(0, first_wall, first_number), clip(0, second_wall, second_number), {}};
     clips[2].camera = 1;
     clips[2].length = from_seconds(600);
+    if (between) clips.push_back(clip(0, *between, 1));
+    if (third_camera) {
+      clips.push_back(clip(2, third_camera->first, 0));
+      clips.push_back(clip(2, third_camera->second, 1));
+    }
     return clips;
   }
 
@@ -39,11 +51,16 @@ struct Shop {
     for (std::size_t i = 0; i < inputs.size(); ++i) {
       nodes.push_back({static_cast<int>(i), inputs[i].camera, 0, to_seconds(inputs[i].length)});
     }
-    const std::vector<PairMatch> matches{heard(0, 2, 5, 55, first_at, first_proof),
-                                         heard(1, 2, 5, 55, second_at, second_proof)};
+    std::vector<PairMatch> matches{heard(0, 2, 5, 55, first_at, first_proof),
+                                   heard(1, 2, 5, 55, second_at, second_proof)};
+    if (third_camera) {
+      const int last = static_cast<int>(inputs.size()) - 1;
+      matches.push_back(heard(last - 1, 2, 5, 55, 110, 50));
+      matches.push_back(heard(last, 2, 5, 55, 240, 50));
+    }
     Trial trial;
-    trial.graph = build_graph(nodes, std::vector<std::vector<Split>>(3), matches);
-    trial.solved = solve(trial.graph, {2, 1});
+    trial.graph = build_graph(nodes, std::vector<std::vector<Split>>(inputs.size()), matches);
+    trial.solved = solve(trial.graph, {3, 1});
     return refuse_clashes(inputs, trial);
   }
 };
@@ -74,6 +91,33 @@ TEST_CASE("a clip is not filmed before one that its camera numbered and dated ea
   const auto refused = Shop{.second_at = 20}.refused();
   REQUIRE(refused.size() == 1);
   CHECK(refused[0].match == 1);
+}
+
+TEST_CASE("between two clips there must be room for what their camera filmed between them") {
+  // A third clip of a minute, that could not be heard.
+  for (const double second_at : {170.0, 215.0, 225.0}) {
+    CAPTURE(second_at);
+    Shop shop{.second_at = second_at, .second_wall = noon + 200, .second_number = 2};
+    shop.between = noon + 100;
+    const auto refused = shop.refused();
+    CHECK(refused.empty() == (second_at > 220));
+    if (!refused.empty()) CHECK(refused[0].clash.why == Impossible::order);
+  }
+}
+
+TEST_CASE("two clocks that agree against the sound are believed, one is not") {
+  // Sound puts the second clips of two cameras 100 s after the first ones, their clocks 450 s more.
+  for (const double set_on : {450.0, 1.0, 1800.0, 50000.0}) {
+    for (const double other_set_on : {set_on, set_on + 20}) {
+      CAPTURE(set_on);
+      CAPTURE(other_set_on);
+      Shop shop{.second_wall = noon + 100 + set_on};
+      shop.third_camera = {noon, noon + 130 + other_set_on};
+      const auto refused = shop.refused();
+      CHECK(refused.empty() == (set_on != 450 || other_set_on != set_on));
+      if (!refused.empty()) CHECK(refused[0].clash.why == Impossible::two_clocks);
+    }
+  }
 }
 
 TEST_CASE("the order of clips counts only where numbers and clock agree on it") {
