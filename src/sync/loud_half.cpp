@@ -21,6 +21,8 @@ constexpr double least_agree = 0.2;  // of the loud windows
 /// windows in which anything clear on the line agreed: 0.30 once, else 0.48 and more. Work of one day without music, 16
 /// pairs: less than 0.25 in 14.
 constexpr double most_quiet = 0.25;
+constexpr double by_luck =
+    0.05;  // of windows that have nothing in common: the share of the lags around that counts as near
 constexpr double least_runs = 0.5;  // in which anything loud agrees
 
 struct Window {
@@ -120,7 +122,8 @@ bool only_loud_agrees(const LoudHalf& half) {
   if (loud.agree < fewest_agree || loud.agree < least_agree * loud.windows) return false;
   // What both heard for a while and no more may be a jingle.
   if (static_cast<double>(agreeing) < least_runs * static_cast<double>(half.runs.size())) return false;
-  return quiet.agree <= most_quiet * loud.agree;
+  const auto beyond_luck = [](const LoudHalf::Part& part) { return part.agree - by_luck * part.windows; };
+  return beyond_luck(quiet) <= most_quiet * beyond_luck(loud);
 }
 
 }  // namespace jigtime::sync
