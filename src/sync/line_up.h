@@ -2,8 +2,8 @@
 // Must never know: the journal, files, decoding, the window.
 // Begin reading at: line_up. The steps: features (what tells events from noise), block_search and candidates (where two
 // clips may lie), schedule (which pairs are worth a closer look), lag_map (proof by the sum of many windows), track and
-// jump (losses), observe and judge (what is worth how much), graph and solve (all clips at once), clocks and assemble
-// (the rest, and the answer).
+// jump (losses), observe and judge (what is worth how much), graph and solve (all clips at once), one_at_a_time (what no
+// camera can have filmed), clocks and assemble (the rest, and the answer).
 //
 // Rule above all: never silently wrong. A clip without proof by sound gets basis clock (with an honest error) or none.
 #pragma once
@@ -171,7 +171,7 @@ struct LineUp {
 /// Both clips must be the very same, sound, features and joins. What comes back garbled is worked out anew.
 class PairMemory {
  public:
-  static constexpr int version = 12;  ///< part of any cache key, beside Features::version
+  static constexpr int version = 13;  ///< part of any cache key, beside Features::version
   virtual ~PairMemory() = default;
   virtual std::optional<std::vector<std::uint8_t>> recall(int clip_a, int clip_b) = 0;
   /// The same pair may be kept more than once: the last one counts. Called one at a time.

@@ -17,6 +17,7 @@ constexpr double most_shared_seconds = 15;
 constexpr double shared_of_shorter = 0.2;
 constexpr std::size_t least_parted = 4;  // observations
 constexpr double least_parted_seconds = 5;
+constexpr double lives_on = 0.5;         // of a piece's length, what it takes from another
 constexpr double clearly_better = 0.25;  // share of windows
 constexpr double two_blows = 0.1;        // seconds, of a slow gun
 constexpr double sharp_spread = 0.004;   // seconds
@@ -117,9 +118,10 @@ double share_that_agrees(const Segment& segment, const LoserTime& time, double f
 }
 
 /// Whether what one piece gives up, between two times, fits the other clearly better: else both places are as good.
-/// A little of it says nothing: windows that heard both sides.
+/// A little of it says nothing: windows that heard both sides. But a short taker that lives on it may be a bar of music
+/// that the giver heard as well.
 bool fits_better(const Segment& taker, const Segment& giver, const LoserTime& time, double from, double to) {
-  if (to - from < most_shared_seconds) return true;
+  if (to - from < std::min(most_shared_seconds, lives_on * (taker.to - taker.from))) return true;
   return share_that_agrees(taker, time, from, to) >= share_that_agrees(giver, time, from, to) + clearly_better;
 }
 

@@ -98,6 +98,27 @@ TEST_CASE("two places for one stretch are not parted, and of two as well proven 
   CHECK(settled.pieces[0].fit.line.lag == 5);
 }
 
+TEST_CASE("a bar of music that fits the clip's end at another place, too, is no loss before it") {
+  // All of the first fits; what it would have to give up for the second is all that the second has.
+  Segment all = heard(0, 180, 5, 180, {}), bar = segment(220, 233, -28);
+  all.to = 200;
+  for (double t = 182; t <= 200; t += 2) {
+    all.observations.push_back({t, 5, 1});
+    all.glimpses.push_back({t, 20, true, true});
+  }
+  bar.to = 233;
+  bar.observations.clear();
+  for (double t = 220; t <= 233; t += 2) {
+    bar.observations.push_back({t, -28, 1});
+    bar.glimpses.push_back({t, 20, true, true});
+  }
+  all.proof = 70;
+  bar.proof = 30;
+  REQUIRE(contradict(all, bar));
+  CHECK(!part(all, bar));
+  CHECK(settle({all, bar}).pieces.size() == 1);
+}
+
 TEST_CASE("pieces on both sides of two losses are all kept, in order") {
   Segment first = heard(0, 90, 5, 400, {}), second = heard(100, 240, 8, 400, {300}),
           third = heard(250, 400, 12, 400, {});
