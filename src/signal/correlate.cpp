@@ -38,10 +38,11 @@ Peak vertex(std::span<const float> values, int at) {
   return {at + shift, here - (before - after) * shift / 4};
 }
 
-std::vector<Peak> highest_peaks(std::span<const float> values, int count, int apart) {
+std::vector<Peak> highest_peaks(std::span<const float> values, int count, int apart, float least) {
   std::vector<int> tops;
   for (int i = 0; i < static_cast<int>(values.size()); ++i) {
     const float here = std::abs(values[static_cast<std::size_t>(i)]);
+    if (here < least) continue;
     const bool over_left = i == 0 || here >= std::abs(values[static_cast<std::size_t>(i) - 1]);
     const bool over_right =
         i + 1 == static_cast<int>(values.size()) || here > std::abs(values[static_cast<std::size_t>(i) + 1]);

@@ -24,8 +24,9 @@ struct Peak {
 /// Vertex of the parabola through values[at - 1 .. at + 1]; the sample itself at the borders or on a flat top.
 Peak vertex(std::span<const float> values, int at);
 
-/// The highest local maxima of |values|, highest first, no two closer than `apart` samples.
-std::vector<Peak> highest_peaks(std::span<const float> values, int count, int apart);
+/// The highest local maxima of |values|, highest first, no two closer than `apart` samples, none of a sample below
+/// `least`.
+std::vector<Peak> highest_peaks(std::span<const float> values, int count, int apart, float least = 0);
 
 struct Whitening {
   double low_hz = 300;

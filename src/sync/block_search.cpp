@@ -17,6 +17,7 @@ constexpr int step = 10384;          // lags that one segment serves: transform 
 constexpr int line_neighbours = 24;  // bins to either side that a spectral line is measured against
 constexpr float line_limit = 3;
 constexpr int apart_frames = 25;
+constexpr float worth_a_vote = 3.3f;  // gather() looks at none of 3.8 and less, and between two frames a peak is higher
 /// Energy products of three seconds in which something happens: an overlap with less than that scores lower.
 constexpr float soft_energy = 150.0f * 16 * 16;
 
@@ -147,7 +148,7 @@ std::vector<Vote> BlockSearch::pick(const PreparedBlock& prepared, const Frames&
   // Only what stands out upwards: features that fall together are no match.
   for (float& one : z) one = std::max(0.0f, one / static_cast<float>(sigma));
   std::vector<Vote> found;
-  for (const signal::Peak& peak : signal::highest_peaks(z, votes, apart_frames)) {
+  for (const signal::Peak& peak : signal::highest_peaks(z, votes, apart_frames, worth_a_vote)) {
     const double lag_frames = scores.first_lag + peak.position;
     const double begin = std::max(0.0, -lag_frames), end = std::min<double>(block.count, b.count() - lag_frames);
     Vote vote;

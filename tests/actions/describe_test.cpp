@@ -13,6 +13,16 @@ std::string dropout(Length lost, Length at, Length loose) {
                   0ns);
 }
 
+std::vector<journal::Clip> clips_named(const std::vector<std::string>& names) {
+  std::vector<journal::Clip> clips;
+  for (const std::string& name : names) {
+    journal::Part part;
+    part.path = "/card/" + name;
+    clips.emplace_back().parts.push_back(part);
+  }
+  return clips;
+}
+
 }  // namespace
 
 TEST_CASE("a loss is told with its moment, or with the moments between which it lies") {
@@ -22,4 +32,40 @@ TEST_CASE("a loss is told with its moment, or with the moments between which it 
         "that "
         "tells where, so that stretch may be off by as much.");
   CHECK(dropout(-2s, 90s, 0s) == "2.00 s were recorded twice at 0:01:30.000 into the clip.");
+}
+
+TEST_CASE("two places are told on the session clock, or beside the other clip where that has no place") {
+  const auto clips = clips_named({"left.mp4", "right.mp4"});
+  sync::Note note{.kind = sync::Note::Kind::two_places, .other = 1, .at = SessionTime{90s}, .at_2 = SessionTime{-3s}};
+  CHECK(describe(note, clips, 10s) ==
+        "Its sound fits equally well at 0:01:40.000 and at 0:00:07.000, so it was not placed by sound. Place it by "
+        "hand where it belongs.");
+  note.beside_other = true;
+  CHECK(describe(note, clips, 10s) ==
+        "Its sound fits equally well 0:01:30.000 after the beginning of right.mp4 and 0:00:03.000 before the beginning "
+        "of right.mp4, so it was not placed by sound. Place it by hand where it belongs.");
+}
+
+TEST_CASE("why a clip cannot lie where its sound fits is told with the clips that speak against it") {
+  const auto clips = clips_named({"left.mp4", "right.mp4", "right2.mp4"});
+  const auto told = [&](sync::Impossible why) {
+    return describe(
+        {.kind = sync::Note::Kind::not_then, .other = 0, .at = SessionTime{90s}, .clash = 1, .clash_2 = 2, .why = why},
+        clips, 0s);
+  };
+  for (const auto why : {sync::Impossible::at_once, sync::Impossible::order, sync::Impossible::two_clocks}) {
+    const std::string text = told(why);
+    CHECK(text.find("fits that of left.mp4, so that it would begin at 0:01:30.000. But then ") != std::string::npos);
+    CHECK(text.find("right.mp4 and right2.mp4") != std::string::npos);
+    CHECK(text.find("Place it by hand if it belongs there.") != std::string::npos);
+  }
+  CHECK(told(sync::Impossible::at_once) != told(sync::Impossible::order));
+  CHECK(told(sync::Impossible::two_clocks) != told(sync::Impossible::order));
+}
+
+TEST_CASE("a time by which a camera filmed two clips at once is told with the other clip") {
+  const auto clips = clips_named({"left.mp4", "right.mp4"});
+  CHECK(describe({.kind = sync::Note::Kind::clock_at_once, .other = 1}, clips, 0s) ==
+        "By the times that its file and that of right.mp4 carry, one camera would have filmed both at once, so it was "
+        "not placed by them. Place it by hand where it belongs.");
 }

@@ -139,6 +139,7 @@ TEST_CASE("peaks come highest first and not too close together") {
   CHECK(peaks[0].height == doctest::Approx(3));
   CHECK(peaks[1].position == doctest::Approx(80));
   CHECK(peaks[2].position == doctest::Approx(10));
+  CHECK(highest_peaks(values, 3, 5, 2.0f).size() == 2);
 }
 
 TEST_CASE("a parabola's vertex is found between its samples") {
