@@ -358,26 +358,36 @@ class Assembly {
     }
   }
 
+  /// Of each clip what is best proven.
   void note_refused() {
-    for (const Refused& one : findings_.refused) {
-      const auto asked = left_to_place(one.a, one.b);
-      if (!asked) continue;
-      const int other = *asked == one.a ? one.b : one.a;
+    std::vector<const Refused*> all;
+    for (const Refused& one : findings_.refused) all.push_back(&one);
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Refused* x, const Refused* y) { return x->segment.proof > y->segment.proof; });
+    std::vector<bool> told(clips_.size(), false);
+    for (const Refused* one : all) {
+      const auto asked = left_to_place(one->a, one->b);
+      if (!asked || told[at(*asked)]) continue;
+      told[at(*asked)] = true;
+      const int other = *asked == one->a ? one->b : one->a;
       Note note{.kind = Note::Kind::not_then,
                 .other = other,
-                .clash = one.clash.clip,
-                .clash_2 = one.clash.other,
-                .why = one.clash.why};
+                .clash = one->clash.clip,
+                .clash_2 = one->clash.other,
+                .why = one->clash.why};
       note.beside_other = line_up_.clips[at(other)].pieces.empty();
-      note.at = offered(one.segment, *asked == one.a, other);
+      note.at = offered(one->segment, *asked == one->a, other);
       tell_instead(*asked, note);
     }
   }
 
-  /// The one of two clips that sound has not placed; the shorter of two such.
+  /// The one of two clips that neither sound nor a hand has placed; the shorter of two such.
   std::optional<int> left_to_place(int a, int b) const {
-    const bool a_placed = line_up_.clips[at(a)].basis == Basis::audio;
-    const bool b_placed = line_up_.clips[at(b)].basis == Basis::audio;
+    const auto placed = [&](int clip) {
+      const Basis basis = line_up_.clips[at(clip)].basis;
+      return basis == Basis::audio || basis == Basis::manual;
+    };
+    const bool a_placed = placed(a), b_placed = placed(b);
     if (a_placed && b_placed) return std::nullopt;
     return b_placed || (!a_placed && clips_[at(a)].length <= clips_[at(b)].length) ? a : b;
   }
@@ -391,10 +401,13 @@ class Assembly {
   /// Session time of the asked clip's zero if the segment, whose first clip it is or not, were right; seconds of the
   /// other clip where that has no place.
   SessionTime offered(const Segment& segment, bool is_a, int other) const {
-    const double lag = segment.fit.line(segment.fit.line.at);
+    const double middle = segment.fit.line.at, lag = segment.fit.line(middle);
+    const double on_asked = is_a ? middle : middle + lag, on_other = is_a ? middle + lag : middle;
     const auto& pieces = line_up_.clips[at(other)].pieces;
-    const double zero_on_other = is_a ? lag : -lag;
-    return pieces.empty() ? session_time(zero_on_other) : pieces.front().to_session(clip_time(zero_on_other));
+    if (pieces.empty()) return session_time(on_other - on_asked);
+    const Piece* piece = piece_at(pieces, clip_time(on_other));
+    if (piece == nullptr) piece = &pieces.front();
+    return piece->to_session(clip_time(on_other)) - from_seconds(on_asked);
   }
 
   void set_zero() {

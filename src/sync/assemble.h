@@ -10,14 +10,6 @@
 
 namespace jigtime::sync {
 
-/// What two clips had in common, and why they do not lie so.
-struct Refused {
-  int a = 0;
-  int b = 0;
-  Segment segment;
-  Clash clash;
-};
-
 struct Findings {
   std::vector<PairMatch> matches;
   std::vector<Refused> refused;

@@ -26,6 +26,12 @@ constexpr double closing_a_file = 2;
 
 double wall_seconds(const ClockHint& hint) { return to_seconds(hint.clip_zero.time_since_epoch()); }
 
+/// Of several readings of one kind, which `hint`, one of the clip's, is: a file may hold the time in the shop's zone
+/// and in another.
+std::ptrdiff_t place_among(const ClipInput& clip, const ClockHint& hint) {
+  return std::count_if(clip.clocks.data(), &hint, [&](const ClockHint& one) { return one.trust == hint.trust; });
+}
+
 }  // namespace
 
 const ClockHint* best_hint(const ClipInput& clip) {
@@ -34,7 +40,7 @@ const ClockHint* best_hint(const ClipInput& clip) {
   return best == clip.clocks.end() ? nullptr : &*best;
 }
 
-std::optional<double> ClockBook::error_of(int camera) const {
+std::optional<ClockBook::Error> ClockBook::clock_error(int camera) const {
   std::map<int, std::vector<double>> errors;  // by trust
   for (std::size_t i = 0; i < clips_.size(); ++i) {
     if (clips_[i].camera != camera || !starts_[i]) continue;
@@ -43,7 +49,12 @@ std::optional<double> ClockBook::error_of(int camera) const {
     }
   }
   if (errors.empty()) return std::nullopt;
-  return signal::median(std::move(errors.begin()->second));
+  return Error{errors.begin()->first, signal::median(std::move(errors.begin()->second))};
+}
+
+std::optional<double> ClockBook::error_of(int camera) const {
+  const auto error = clock_error(camera);
+  return error ? std::optional{error->seconds} : std::nullopt;
 }
 
 std::optional<double> ClockBook::zero() const {
@@ -55,15 +66,9 @@ std::optional<double> ClockBook::zero() const {
   };
   std::map<int, Word> words;
   for (std::size_t i = 0; i < clips_.size(); ++i) {
-    const ClockHint* const hint = best_hint(clips_[i]);
-    if (hint == nullptr || !starts_[i]) continue;
-    Word& word = words.try_emplace(clips_[i].camera, Word{clips_[i].camera, hint->trust, 0, 0}).first->second;
-    word.trust = std::min(word.trust, hint->trust);
-  }
-  for (auto word = words.begin(); word != words.end();) {
-    const auto error = error_of(word->first);
-    if (error) word->second.zero = *error;
-    word = error ? std::next(word) : words.erase(word);
+    const int camera = clips_[i].camera;
+    if (!starts_[i] || words.count(camera) > 0) continue;
+    if (const auto error = clock_error(camera)) words[camera] = Word{camera, error->trust, error->seconds, 0};
   }
   for (auto& [camera, word] : words) {
     for (const auto& [other, another] : words) word.borne_out += std::abs(another.zero - word.zero) < alike ? 1 : 0;
@@ -82,12 +87,13 @@ std::optional<double> ClockBook::zero() const {
 std::vector<int> ClockBook::at_once(int clip, const ClockHint& hint) const {
   const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
   const double begin = wall_seconds(hint), end = begin + to_seconds(asked.length);
+  const auto place = place_among(asked, hint);
   std::vector<int> found;
   for (int i = 0; i < static_cast<int>(clips_.size()); ++i) {
     const ClipInput& other = clips_[static_cast<std::size_t>(i)];
     if (i == clip || other.camera != asked.camera) continue;
     for (const ClockHint& its : other.clocks) {
-      if (its.trust != hint.trust) continue;
+      if (its.trust != hint.trust || place_among(other, its) != place) continue;
       const double from = wall_seconds(its), to = from + to_seconds(other.length);
       const double doubt = 3 * std::hypot(to_seconds(hint.sigma), to_seconds(its.sigma));
       if (std::min(end, to) - std::max(begin, from) > doubt + closing_a_file) found.push_back(i);
@@ -119,9 +125,10 @@ std::optional<int> ClockBook::at_once_with(int clip) const {
   return others.empty() ? std::nullopt : std::optional{others.front()};
 }
 
-std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
+ClockBook::Neighbours ClockBook::neighbours_of(int clip) const {
   const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
-  std::optional<ClockPlace> best;
+  Neighbours neighbours;
+  std::optional<ClockPlace>& best = neighbours.place;
   for (const ClockHint& hint : asked.clocks) {
     if (in_doubt(clip, hint)) continue;
     const std::vector<int> elsewhere = at_once(clip, hint);  // what these tell is another setting's
@@ -135,6 +142,7 @@ std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
       }
     }
     if (known.empty()) continue;
+    neighbours.any = true;
     for (const auto& [wall, off] : known) {
       if (std::abs(wall - wall_seconds(hint)) < nearest) {
         nearest = std::abs(wall - wall_seconds(hint));
@@ -151,7 +159,7 @@ std::optional<ClockPlace> ClockBook::place_by_neighbours(int clip) const {
     if (!same_day(place.start) || taken(clip, place)) continue;
     if (!best || sigma < best->sigma) best = place;
   }
-  return best;
+  return neighbours;
 }
 
 bool ClockBook::same_day(double start) const {
@@ -162,7 +170,8 @@ bool ClockBook::same_day(double start) const {
 
 std::optional<ClockPlace> ClockBook::place(int clip) const {
   const ClipInput& asked = clips_[static_cast<std::size_t>(clip)];
-  if (const auto near = place_by_neighbours(clip)) return near;
+  const Neighbours neighbours = neighbours_of(clip);
+  if (neighbours.any) return neighbours.place;
   const ClockHint* const hint = best_hint(asked);
   const auto wall_zero = zero();
   if (hint == nullptr || !wall_zero) return std::nullopt;

@@ -43,7 +43,16 @@ class ClockBook {
   std::optional<double> zero() const;
 
  private:
-  std::optional<ClockPlace> place_by_neighbours(int clip) const;
+  struct Neighbours {
+    bool any = false;  ///< whether any tell of its clock
+    std::optional<ClockPlace> place{};
+  };
+  Neighbours neighbours_of(int clip) const;
+  struct Error {
+    int trust = 0;  ///< the kind of clock it is of
+    double seconds = 0;
+  };
+  std::optional<Error> clock_error(int camera) const;
   /// Clips of the same camera whose clock of that kind says that they ran at the same time.
   std::vector<int> at_once(int clip, const ClockHint& hint) const;
   /// Whether nothing tells which of two settings of the clock the clip was filmed under.

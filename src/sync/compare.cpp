@@ -147,14 +147,18 @@ class Comparison {
     for (const int i : unknown) memory_.keep(at(i), prospects_[at(i)], {}, nullptr);
     Schedule schedule{schedule_clips_, prospects_};
     int done = 0;
-    for (auto jobs = schedule.next(); !jobs.empty(); jobs = schedule.next()) {
+    const auto do_all = [&](const std::vector<Job>& jobs) {
       in_parallel<PairMatcher>(watch_.threads, static_cast<int>(jobs.size()), watch_.stop,
                                [&](PairMatcher& matcher, int i) { work(matcher, jobs[at(i)], matches); });
+    };
+    for (auto jobs = schedule.next(); !jobs.empty(); jobs = schedule.next()) {
+      do_all(jobs);
       if (watch_.stop.stop_requested()) return matches;
       for (const Job& job : jobs) schedule.learn(matches[at(job.prospect)]);
       done += static_cast<int>(jobs.size());
       progress_.tell(coarse_share + (close_from - coarse_share) * done / std::max(1, done + schedule.waiting()));
     }
+    do_all(schedule.left_out(known_by(matches)));
     listen_closely(matches);
     for (const PairMatch& match : matches) schedule.learn(match);
     look_where_expected(schedule, matches);
@@ -178,6 +182,15 @@ class Comparison {
     match.b = prospect.b;
   }
 
+  /// By clip, whether anything is proven of it.
+  std::vector<bool> known_by(const std::vector<PairMatch>& matches) const {
+    std::vector<bool> known(seconds_.size(), false);
+    for (const PairMatch& match : matches) {
+      if (!match.segments.empty() || !match.rivals.empty()) known[at(match.a)] = known[at(match.b)] = true;
+    }
+    return known;
+  }
+
   struct Tools {
     CloseSearch search;
     PairMatcher matcher;
@@ -189,11 +202,9 @@ class Comparison {
 
   /// Pairs with a clip of which nothing is proven, the likeliest first, as many as the effort allows.
   CloseWork close_work(const std::vector<PairMatch>& matches) const {
-    std::vector<bool> known(seconds_.size(), false), heard(seconds_.size(), false);
-    for (const PairMatch& match : matches) {
-      heard[at(match.a)] = heard[at(match.b)] = true;
-      if (!match.segments.empty() || !match.rivals.empty()) known[at(match.a)] = known[at(match.b)] = true;
-    }
+    const std::vector<bool> known = known_by(matches);
+    std::vector<bool> heard(seconds_.size(), false);
+    for (const PairMatch& match : matches) heard[at(match.a)] = heard[at(match.b)] = true;
     double effort = 0;
     for (std::size_t clip = 0; clip < seconds_.size(); ++clip) {
       if (heard[clip]) effort += close_effort * seconds_[clip];

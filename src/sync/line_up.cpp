@@ -4,7 +4,6 @@
 
 #include "sync/assemble.h"
 #include "sync/compare.h"
-#include "sync/judge.h"
 #include "sync/one_at_a_time.h"
 #include "sync/unheard.h"
 
@@ -48,17 +47,6 @@ void add_ties(const std::vector<Tie>& ties, Graph& graph) {
   }
 }
 
-/// Takes out what cannot be; false where nothing was.
-bool take_out(const std::vector<Refusal>& refusals, Findings& findings) {
-  for (const Refusal& refusal : refusals) {
-    PairMatch& match = findings.matches[at(refusal.match)];
-    if (match.segments.empty()) continue;  // named twice: each of its segments is an edge of its own
-    findings.refused.push_back({match.a, match.b, strongest(match.segments), refusal.clash});
-    match.segments.clear();
-  }
-  return !refusals.empty();
-}
-
 std::optional<Error> check(const std::vector<ClipInput>& clips, int cameras) {
   for (const ClipInput& clip : clips) {
     if (clip.camera < 0 || clip.camera >= cameras) {
@@ -83,7 +71,6 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     match.segments.clear();
     match.rivals.clear();
   }
-  findings.splits = find_splits(findings.matches, static_cast<int>(clips.size()));
   std::vector<Node> nodes;
   for (std::size_t i = 0; i < clips.size(); ++i) {
     nodes.push_back({static_cast<int>(i), clips[i].camera, 0, to_seconds(clips[i].length)});
@@ -91,25 +78,35 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
   }
   findings.reference = reference_of(clips, cameras, findings.matches);
   KnownSlopes slopes;
-  const auto solve_with = [&](const Splits& splits) {
+  const auto solve_with = [&](const Splits& splits, const std::vector<PairMatch>& matches) {
     Trial trial;
-    trial.graph = build_graph(nodes, splits, findings.matches, &slopes);
+    trial.graph = build_graph(nodes, splits, matches, &slopes);
     add_ties(ties, trial.graph);
     trial.solved = solve(trial.graph, {cameras, findings.reference});
     return trial;
   };
-  Trial now = solve_with(findings.splits);
+  const auto splits_of = [&](const std::vector<PairMatch>& matches) {
+    return find_splits(matches, static_cast<int>(clips.size()));
+  };
   // What a pair that is wrong says of losses is wrong, too.
-  while (!watch.stop.stop_requested() && take_out(refuse_clashes(clips, now), findings)) {
-    findings.splits = find_splits(findings.matches, static_cast<int>(clips.size()));
-    now = solve_with(findings.splits);
-  }
+  Cleared cleared = without_clashes(
+      clips, findings.matches,
+      [&](const std::vector<PairMatch>& matches) { return solve_with(splits_of(matches), matches); }, watch.stop);
+  findings.matches = std::move(cleared.matches);
+  findings.refused = std::move(cleared.refused);
+  findings.splits = splits_of(findings.matches);
+  Trial now = std::move(cleared.trial);
+  const SolveWith solve_splits = [&](const Splits& splits) { return solve_with(splits, findings.matches); };
+  // A loss that no pair heard is believed only where no camera then films two clips at once.
+  const Splits heard = findings.splits;
+  const Trial without = now;
   for (int more = 0; more < most_unheard && !watch.stop.stop_requested(); ++more) {
-    if (!add_unheard(now, solve_with, findings.splits)) break;
-    now = solve_with(findings.splits);
+    if (!add_unheard(now, solve_splits, findings.splits)) break;
+    now = solve_splits(findings.splits);
   }
-  while (!watch.stop.stop_requested() && take_out(refuse_clashes(clips, now), findings)) {
-    now = solve_with(findings.splits);
+  if (!cleared.in_question && !refuse_clashes(clips, findings.matches, now).empty()) {
+    findings.splits = heard;
+    now = without;
   }
   if (watch.stop.stop_requested()) return Error{Code::cancelled, "The line-up was cancelled."};
   findings.graph = std::move(now.graph);

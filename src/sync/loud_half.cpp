@@ -15,12 +15,13 @@ namespace {
 constexpr int windows_in_run = 12;
 constexpr int most_runs = 20;
 constexpr double apart = 0.75;  // of a window
-constexpr int fewest_agree = 7;
+constexpr int fewest_agree = 10;
 constexpr double least_agree = 0.2;  // of the loud windows
 /// Of what agrees among the loud windows. Real music under the work of two days, some seventy lines, runs of sixteen
 /// windows in which anything clear on the line agreed: 0.30 once, else 0.48 and more. Work of one day without music, 16
 /// pairs: less than 0.25 in 14.
 constexpr double most_quiet = 0.25;
+constexpr double most_quiet_at_all = 0.36;  // luck and all
 constexpr double by_luck =
     0.05;  // of windows that have nothing in common: the share of the lags around that counts as near
 constexpr double least_runs = 0.5;  // in which anything loud agrees
@@ -123,7 +124,7 @@ bool only_loud_agrees(const LoudHalf& half) {
   // What both heard for a while and no more may be a jingle.
   if (static_cast<double>(agreeing) < least_runs * static_cast<double>(half.runs.size())) return false;
   const auto beyond_luck = [](const LoudHalf::Part& part) { return part.agree - by_luck * part.windows; };
-  return beyond_luck(quiet) <= most_quiet * beyond_luck(loud);
+  return quiet.agree <= most_quiet_at_all * loud.agree && beyond_luck(quiet) <= most_quiet * beyond_luck(loud);
 }
 
 }  // namespace jigtime::sync

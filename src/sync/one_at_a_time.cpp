@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "sync/clocks.h"
+#include "sync/judge.h"
 
 namespace jigtime::sync {
 
@@ -13,6 +14,7 @@ namespace {
 
 constexpr double slack =
     2;  // seconds that two clips of a camera may seem to share: a file that ends with lost pictures
+constexpr std::size_t fewest_refused = 3;
 constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 
 // Seconds by which two cameras' clocks must have gone on together against the sound: less may be how a recorder stamps;
@@ -105,8 +107,7 @@ class Clocks {
     const auto own = set_on(x, y);
     return own && std::any_of(found_.begin(), found_.end(), [&](const SetOn& one) {
              return clips_[at(one.x)].camera != clips_[at(x)].camera &&
-                    lies_[at(one.x)].component == lies_[at(x)].component &&
-                    std::abs(std::abs(one.seconds) - std::abs(*own)) < alike;
+                    lies_[at(one.x)].component == lies_[at(x)].component && std::abs(one.seconds - *own) < alike;
            });
   }
 
@@ -125,6 +126,7 @@ class Clocks {
   /// By how much more the clock went on from one clip of a camera to another than the session did; nothing where it
   /// says the same, or cannot be believed.
   std::optional<double> set_on(int x, int y) const {
+    if (lies_[at(y)].begin < lies_[at(x)].begin) std::swap(x, y);
     if (clips_[at(x)].camera != clips_[at(y)].camera || !lies_[at(x)].heard || !lies_[at(y)].heard) return std::nullopt;
     if (lies_[at(x)].component != lies_[at(y)].component) return std::nullopt;
     const ClockHint *of_x = good_hint(x), *of_y = good_hint(y);
@@ -142,16 +144,20 @@ class Clocks {
   std::vector<SetOn> found_;
 };
 
-/// The strongest edges that tie the clips together without a loop, and the way from one clip to another along them.
+/// The best proven pairs that tie the clips together without a loop, and the way from one clip to another along them.
 class Tree {
  public:
-  Tree(std::size_t clips, const Trial& now) : graph_{now.graph}, branches_(clips) {
+  Tree(std::size_t clips, const std::vector<PairMatch>& matches, const Trial& now)
+      : graph_{now.graph}, branches_(clips) {
+    // Of a long clip each node has its own edge, but the pair is proven as a whole.
+    for (const Edge& edge : graph_.edges) {
+      strengths_.push_back(edge.match < 0 ? edge.strength : strongest(matches[at(edge.match)].segments).proof);
+    }
     std::vector<int> order;
     for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
       if (!now.solved.dropped[at(i)]) order.push_back(i);
     }
-    std::stable_sort(order.begin(), order.end(),
-                     [&](int a, int b) { return graph_.edges[at(a)].strength > graph_.edges[at(b)].strength; });
+    std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return strengths_[at(a)] > strengths_[at(b)]; });
     std::vector<int> roots(clips);
     std::iota(roots.begin(), roots.end(), 0);
     const auto root = [&](int clip) {
@@ -174,7 +180,7 @@ class Tree {
     return way;
   }
 
-  double strength(int edge) const { return graph_.edges[at(edge)].strength; }
+  double strength(int edge) const { return strengths_[at(edge)]; }
 
  private:
   std::pair<int, int> ends(int edge) const {
@@ -195,8 +201,26 @@ class Tree {
   }
 
   const Graph& graph_;
+  std::vector<double> strengths_;           // by edge
   std::vector<std::vector<int>> branches_;  // by clip: edges
 };
+
+/// The least proven segment beside another one of its pair, by which one of the clips would have lost time; nothing
+/// where all are proven better than `than`.
+std::optional<Refusal> weakest_loss(const std::vector<PairMatch>& matches, const Clash& clash, double than) {
+  std::optional<Refusal> found;
+  for (std::size_t m = 0; m < matches.size(); ++m) {
+    const PairMatch& match = matches[m];
+    const auto is_of = [&](int clip) { return match.a == clip || match.b == clip; };
+    if (match.segments.size() < 2 || (!is_of(clash.clip) && !is_of(clash.other))) continue;
+    for (std::size_t k = 0; k < match.segments.size(); ++k) {
+      if (match.segments[k].proof >= than) continue;
+      than = match.segments[k].proof;
+      found = Refusal{static_cast<int>(m), static_cast<int>(k), clash};
+    }
+  }
+  return found;
+}
 
 }  // namespace
 
@@ -216,9 +240,10 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
   return between > doubt && between > to_seconds(first.length) - doubt;
 }
 
-std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const Trial& now) {
+std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                                    const Trial& now) {
   const std::vector<Lie> lies = lies_of(clips.size(), now);
-  const Tree tree{clips.size(), now};
+  const Tree tree{clips.size(), matches, now};
   const Order order{clips, lies};
   const Clocks clocks{clips, lies};
   double weakest = std::numeric_limits<double>::infinity();
@@ -228,7 +253,7 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const T
     for (int y = x + 1; y < static_cast<int>(clips.size()); ++y) {
       const Lie &of_x = lies[at(x)], &of_y = lies[at(y)];
       if (clips[at(x)].camera != clips[at(y)].camera || !of_x.heard || !of_y.heard) continue;
-      if (of_x.component != of_y.component) continue;
+      if (of_x.component != of_y.component || clips[at(x)].manual || clips[at(y)].manual) continue;
       const auto why = at_once(of_x, of_y)      ? std::optional{Impossible::at_once}
                        : order.broken(x, y)     ? std::optional{Impossible::order}
                        : clocks.borne_out(x, y) ? std::optional{Impossible::two_clocks}
@@ -246,12 +271,40 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const T
     }
   }
   std::vector<Refusal> refused;
+  if (between.empty()) return refused;
+  if (const auto loss = weakest_loss(matches, clash, weakest)) return {*loss};
   for (const int edge : between) {
     const int match = now.graph.edges[at(edge)].match;
     if (match < 0 || tree.strength(edge) > hardly_stronger * weakest) continue;
-    refused.push_back({match, clash});
+    refused.push_back({match, std::nullopt, clash});
   }
   return refused;
+}
+
+Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                        const std::function<Trial(const std::vector<PairMatch>&)>& solve_with,
+                        const std::stop_token& stop) {
+  Cleared cleared{matches, {}, false, solve_with(matches)};
+  const Trial as_heard = cleared.trial;
+  const auto proven = std::ranges::count_if(matches, [](const PairMatch& match) { return !match.segments.empty(); });
+  const std::size_t most = std::max(fewest_refused, static_cast<std::size_t>(proven) / 4);
+  while (!stop.stop_requested()) {
+    const std::vector<Refusal> refusals = refuse_clashes(clips, cleared.matches, cleared.trial);
+    if (refusals.empty()) return cleared;
+    for (const Refusal& refusal : refusals) {
+      PairMatch& match = cleared.matches[at(refusal.match)];
+      if (match.segments.empty()) continue;  // named twice: a pair has an edge for each of its nodes
+      if (refusal.segment) {
+        match.segments.erase(match.segments.begin() + *refusal.segment);
+        continue;
+      }
+      cleared.refused.push_back({match.a, match.b, strongest(match.segments), refusal.clash});
+      match.segments.clear();
+    }
+    if (cleared.refused.size() > most) return {matches, {}, true, as_heard};
+    cleared.trial = solve_with(cleared.matches);
+  }
+  return cleared;
 }
 
 }  // namespace jigtime::sync

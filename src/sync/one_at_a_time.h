@@ -8,7 +8,9 @@
 // faster than they were filmed.
 #pragma once
 
+#include <functional>
 #include <optional>
+#include <stop_token>
 #include <vector>
 
 #include "sync/line_up.h"
@@ -29,11 +31,37 @@ bool surely_before(const ClipInput& first, const ClipInput& second);
 /// A pair of clips that cannot have run together.
 struct Refusal {
   int match = 0;
+  std::optional<int> segment;  ///< only that one of its segments, whose place another of them contradicts; else all
   Clash clash;
 };
 
 /// Of what ties two clips together that cannot lie so, the weakest pair, and the others that are hardly stronger: of
-/// them it is not known which is wrong. Empty where nothing clashes, or nothing but ties by hand do.
-std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const Trial& now);
+/// them it is not known which is wrong. Where one of the clips is said to have lost time by something weaker still,
+/// that alone. Empty where nothing clashes, or nothing but ties by hand do. `matches` are those of the graph.
+std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                                    const Trial& now);
+
+/// What two clips had in common, and why they do not lie so.
+struct Refused {
+  int a = 0;
+  int b = 0;
+  Segment segment;
+  Clash clash;
+};
+
+/// What is left of what pairs said, without what cannot be.
+struct Cleared {
+  std::vector<PairMatch> matches;  ///< those taken out have no segments left
+  std::vector<Refused> refused;
+  bool in_question = false;  ///< too much would have had to go: nothing was taken out
+  Trial trial;               ///< all clips at once, by these matches
+};
+
+/// Takes pairs out until nothing clashes. Where more than three would have to go, and more than a quarter of all that
+/// are proven, what is known of the cameras must be wrong: a clock that runs in recordings only, or that was put right
+/// on all of them at once; or two cameras' clips that were imported as one's.
+Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                        const std::function<Trial(const std::vector<PairMatch>&)>& solve_with,
+                        const std::stop_token& stop);
 
 }  // namespace jigtime::sync

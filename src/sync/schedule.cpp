@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "sync/judge.h"
 
@@ -132,6 +133,7 @@ std::vector<Job> Schedule::next() {
       Job job{i, with_room(prospect)};
       if (job.candidates.empty()) {
         ++passed_over_;
+        without_room_.push_back(i);
         continue;
       }
       ++pairs[at(prospect.a)];
@@ -142,6 +144,17 @@ std::vector<Job> Schedule::next() {
     }
   }
   waiting_ = std::move(left);
+  return jobs;
+}
+
+std::vector<Job> Schedule::left_out(const std::vector<bool>& known) const {
+  std::vector<Job> jobs;
+  for (const int i : without_room_) {
+    const Prospect& prospect = prospects_[at(i)];
+    if (known[at(prospect.a)] && known[at(prospect.b)]) continue;
+    jobs.push_back({i, std::vector<int>(prospect.candidates.size())});
+    std::iota(jobs.back().candidates.begin(), jobs.back().candidates.end(), 0);
+  }
   return jobs;
 }
 

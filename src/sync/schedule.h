@@ -42,6 +42,8 @@ class Schedule {
   /// What to compare next, all of it at once; empty when nothing is left. What came out is told before the next call.
   std::vector<Job> next();
   void learn(const PairMatch& match);
+  /// What was left out for lack of room, of clips of which nothing is proven after all (by clip: `known`).
+  std::vector<Job> left_out(const std::vector<bool>& known) const;
   int waiting() const { return static_cast<int>(waiting_.size()); }
   /// Prospects that will not be compared.
   int passed_over() const { return passed_over_; }
@@ -79,6 +81,7 @@ class Schedule {
   std::vector<int> waiting_;              ///< likeliest first
   std::vector<Place> places_;             ///< by clip
   std::vector<std::vector<Link>> links_;  ///< by clip; no loops
+  std::vector<int> without_room_;
   int passed_over_ = 0;
 };
 

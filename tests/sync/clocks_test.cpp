@@ -138,6 +138,27 @@ TEST_CASE("a clip is not placed by a clock where its camera is known to have fil
   ClockBook book{clips, 0};
   book.learn(0, 0);
   book.learn(1, 180);
-  const auto place = book.place(2);
-  CHECK((!place || place->sigma > 1000));  // as if nothing were known of the setting
+  CHECK_FALSE(book.place(2).has_value());
+}
+
+TEST_CASE("where the stamps of a camera are none, its files' times do not pass for them") {
+  // Copied five hours later; the other camera's files are as it wrote them.
+  std::vector<ClipInput> clips{clip(0, noon, 1), clip(0, noon, 1), clip(1, noon + 50, 3)};
+  for (int i = 0; i < 2; ++i) {
+    clips[static_cast<std::size_t>(i)].clocks.push_back(
+        {WallTime{from_seconds(noon + 18000 + 100 * i)}, from_seconds(4), 3});
+  }
+  ClockBook book{clips, 1};
+  book.learn(0, 0);
+  book.learn(1, 100);
+  book.learn(2, 50);
+  CHECK(std::abs(*book.zero() - noon) < 5);
+}
+
+TEST_CASE("two readings of one file in two zones are not two clips at once") {
+  std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 7230)};
+  clips[0].clocks.push_back({WallTime{from_seconds(noon + 7200)}, from_seconds(0.5), 1});
+  clips[1].clocks.push_back({WallTime{from_seconds(noon + 14430)}, from_seconds(0.5), 1});
+  const ClockBook book{clips, 0};
+  CHECK_FALSE(book.at_once_with(0).has_value());
 }
