@@ -347,8 +347,9 @@ bool explains_enough(const std::vector<Segment>& segments) {
     proof = std::max(proof, segment.proof);
     agreed += segment.agreed;
   }
-  // Where noise hides all that happens, nothing can be left unexplained.
-  if (audible < hardly_audible) return proof >= proof_in_noise && agreed >= agreed_in_noise;
+  // Where noise hides all that happens, nothing can be left unexplained. But a loss in what cannot be heard is none: a
+  // machine fits itself at many turns.
+  if (audible < hardly_audible) return proof >= proof_in_noise && agreed >= agreed_in_noise && segments.size() == 1;
   return explained >= least_explained || (within >= least_within && explained >= least_explained_within);
 }
 

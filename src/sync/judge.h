@@ -91,7 +91,7 @@ bool only_repeats(const std::vector<Segment>& proven);
 /// nearly as good, and better than luck: it followed a rhythm there.
 bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);
 /// Whether enough of what both heard fits. Where it is hard to hear, little bears the line out, but all along; where
-/// noise hides all of it, the proof must do.
+/// noise hides all of it, the proof must do, of one piece.
 bool explains_enough(const std::vector<Segment>& segments);
 
 /// Whether what both heard loudest bears the line out at least as often as the rest, of which the share `agreeing`

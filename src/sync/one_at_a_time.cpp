@@ -23,8 +23,10 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
 constexpr double zone_step = 1800;
-constexpr double alike = 2;           // seconds between two such
-constexpr double a_good_clock = 1.5;  // seconds: standard error of a stamp, not of a file's time
+constexpr double alike = 2;  // seconds between two such
+// Seconds, standard error of a stamp: a file's time is worse, and what is better is a timecode, which mostly runs in
+// recordings only.
+constexpr double best_stamp = 0.1, worst_stamp = 1.5;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -120,7 +122,9 @@ class Clocks {
 
   const ClockHint* good_hint(int clip) const {
     const ClockHint* const best = best_hint(clips_[at(clip)]);
-    return best != nullptr && good_[at(clip)] && to_seconds(best->sigma) <= a_good_clock ? best : nullptr;
+    if (best == nullptr || !good_[at(clip)]) return nullptr;
+    const double sigma = to_seconds(best->sigma);
+    return sigma >= best_stamp && sigma <= worst_stamp ? best : nullptr;
   }
 
   /// By how much more the clock went on from one clip of a camera to another than the session did; nothing where it
@@ -287,7 +291,7 @@ Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<P
   Cleared cleared{matches, {}, false, solve_with(matches)};
   const Trial as_heard = cleared.trial;
   const auto proven = std::ranges::count_if(matches, [](const PairMatch& match) { return !match.segments.empty(); });
-  const std::size_t most = std::max(fewest_refused, static_cast<std::size_t>(proven) / 4);
+  const std::size_t most = std::max(fewest_refused, static_cast<std::size_t>(proven) / 2);
   while (!stop.stop_requested()) {
     const std::vector<Refusal> refusals = refuse_clashes(clips, cleared.matches, cleared.trial);
     if (refusals.empty()) return cleared;

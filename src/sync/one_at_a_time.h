@@ -57,7 +57,7 @@ struct Cleared {
   Trial trial;               ///< all clips at once, by these matches
 };
 
-/// Takes pairs out until nothing clashes. Where more than three would have to go, and more than a quarter of all that
+/// Takes pairs out until nothing clashes. Where more than three would have to go, and more than half of all that
 /// are proven, what is known of the cameras must be wrong: a clock that runs in recordings only, or that was put right
 /// on all of them at once; or two cameras' clips that were imported as one's.
 Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,

@@ -118,6 +118,7 @@ TEST_CASE("where noise hides all that happens the proof must do, and where work 
   hidden.proof = 20;
   hidden.agreed = 9;
   CHECK(explains_enough({hidden}));
+  CHECK(!explains_enough({hidden, hidden}));  // a machine half a second on: no loss is told by what cannot be heard
   hidden.agreed = 3;
   CHECK(!explains_enough({hidden}));
   hidden.agreed = 9;
