@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <utility>
 
 #include "sync/clocks.h"
 #include "sync/judge.h"
@@ -12,8 +13,7 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double slack =
-    2;  // seconds that two clips of a camera may seem to share: a file that ends with lost pictures
+constexpr double slack = 2;  // seconds that two clips of a camera may seem to share
 constexpr std::size_t fewest_refused = 3;
 constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 
@@ -245,7 +245,7 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
 }
 
 std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
-                                    const Trial& now) {
+                                    const Trial& now, Blame blame) {
   const std::vector<Lie> lies = lies_of(clips.size(), now);
   const Tree tree{clips.size(), matches, now};
   const Order order{clips, lies};
@@ -276,7 +276,7 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const s
   }
   std::vector<Refusal> refused;
   if (between.empty()) return refused;
-  if (const auto loss = weakest_loss(matches, clash, weakest)) return {*loss};
+  if (const auto loss = weakest_loss(matches, clash, weakest); loss && blame == Blame::losses_too) return {*loss};
   for (const int edge : between) {
     const int match = now.graph.edges[at(edge)].match;
     if (match < 0 || tree.strength(edge) > hardly_stronger * weakest) continue;
@@ -293,15 +293,27 @@ Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<P
   const auto proven = std::ranges::count_if(matches, [](const PairMatch& match) { return !match.segments.empty(); });
   const std::size_t most = std::max(fewest_refused, static_cast<std::size_t>(proven) / 2);
   while (!stop.stop_requested()) {
-    const std::vector<Refusal> refusals = refuse_clashes(clips, cleared.matches, cleared.trial);
+    std::vector<Refusal> refusals = refuse_clashes(clips, cleared.matches, cleared.trial, Blame::losses_too);
     if (refusals.empty()) return cleared;
+    if (const auto segment = refusals.front().segment) {
+      std::vector<PairMatch> less = cleared.matches;
+      auto& segments = less[at(refusals.front().match)].segments;
+      segments.erase(segments.begin() + *segment);
+      Trial trial = solve_with(less);
+      const auto then = refuse_clashes(clips, less, trial, Blame::pairs);
+      const auto same = [&](const Refusal& one) {
+        return one.clash.clip == refusals.front().clash.clip && one.clash.other == refusals.front().clash.other;
+      };
+      if (std::none_of(then.begin(), then.end(), same)) {
+        cleared.matches = std::move(less);
+        cleared.trial = std::move(trial);
+        continue;
+      }
+      refusals = refuse_clashes(clips, cleared.matches, cleared.trial, Blame::pairs);  // that loss was not it
+    }
     for (const Refusal& refusal : refusals) {
       PairMatch& match = cleared.matches[at(refusal.match)];
       if (match.segments.empty()) continue;  // named twice: a pair has an edge for each of its nodes
-      if (refusal.segment) {
-        match.segments.erase(match.segments.begin() + *refusal.segment);
-        continue;
-      }
       cleared.refused.push_back({match.a, match.b, strongest(match.segments), refusal.clash});
       match.segments.clear();
     }

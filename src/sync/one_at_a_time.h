@@ -1,11 +1,14 @@
 // What cameras cannot have done: one of them film two clips at once, or a later clip first; two of them be set on by
-// the same time between the same clips. Must never know: samples.
+// the same time between the same clips.
+// Must never know: samples.
+// Begin reading at: without_clashes.
 //
 // Where a song or a phrase is heard twice, two clips may fit that never ran together. What else is known of the camera
 // often tells: its other clips, which sound has placed too, would then have run at the same time, or in another order
 // than the one in which it numbered and dated them. No clock is believed for that: its readings and the numbers must
 // agree, and leave each clip the time it took: files that were written anew are dated in the order of the writing,
-// faster than they were filmed.
+// faster than they were filmed. And where two cameras' clocks, each by itself, say that what sound puts a minute apart
+// lay an hour apart, they are believed: one clock may be set anew, two hardly ever by as much.
 #pragma once
 
 #include <functional>
@@ -35,11 +38,14 @@ struct Refusal {
   Clash clash;
 };
 
+enum class Blame { pairs, losses_too };
+
 /// Of what ties two clips together that cannot lie so, the weakest pair, and the others that are hardly stronger: of
-/// them it is not known which is wrong. Where one of the clips is said to have lost time by something weaker still,
-/// that alone. Empty where nothing clashes, or nothing but ties by hand do. `matches` are those of the graph.
+/// them it is not known which is wrong. Where one of the clips is said to have lost time by something weaker still, and
+/// losses are to blame too, that alone. Empty where nothing clashes, or nothing but ties by hand do. `matches` are
+/// those of the graph.
 std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
-                                    const Trial& now);
+                                    const Trial& now, Blame blame = Blame::losses_too);
 
 /// What two clips had in common, and why they do not lie so.
 struct Refused {
@@ -57,9 +63,9 @@ struct Cleared {
   Trial trial;               ///< all clips at once, by these matches
 };
 
-/// Takes pairs out until nothing clashes. Where more than three would have to go, and more than half of all that
-/// are proven, what is known of the cameras must be wrong: a clock that runs in recordings only, or that was put right
-/// on all of them at once; or two cameras' clips that were imported as one's.
+/// Takes pairs out until nothing clashes, and a loss instead where that is enough. Where more than three would have to
+/// go, and more than half of all that are proven, what is known of the cameras must be wrong: a clock that runs in
+/// recordings only, or that was put right on all of them at once; or two cameras' clips that were imported as one's.
 Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
                         const std::function<Trial(const std::vector<PairMatch>&)>& solve_with,
                         const std::stop_token& stop);

@@ -193,6 +193,32 @@ TEST_CASE("where a clip would have lost time by a weak piece, that piece goes, a
   CHECK(refused[0].segment == 1);
 }
 
+TEST_CASE("a loss that has no part in a clash stays") {
+  // Clip 0 lost 10 s, which a weak piece tells; clip 1 is put on its beginning by a song.
+  std::vector<ClipInput> clips(3);
+  for (ClipInput& clip : clips) clip.length = from_seconds(600);
+  clips[1].length = from_seconds(120);
+  clips[2].camera = 1;
+  clips[2].length = from_seconds(2000);
+  std::vector<PairMatch> matches{heard(0, 2, 5, 350, 0, 40), heard(1, 2, 5, 115, 100, 30)};
+  matches[0].segments.push_back(heard(0, 2, 380, 590, 10, 12).segments.front());
+  const auto solve_with = [&](const std::vector<PairMatch>& left) {
+    std::vector<Node> nodes;
+    for (int i = 0; i < 3; ++i) {
+      const ClipInput& clip = clips[static_cast<std::size_t>(i)];
+      nodes.push_back({i, clip.camera, 0, to_seconds(clip.length)});
+    }
+    Trial trial;
+    trial.graph = build_graph(nodes, find_splits(left, 3), left);
+    trial.solved = solve(trial.graph, {2, 1});
+    return trial;
+  };
+  const Cleared cleared = without_clashes(clips, matches, solve_with, {});
+  CHECK(cleared.matches[0].segments.size() == 2);
+  CHECK(cleared.matches[1].segments.empty());
+  CHECK(cleared.refused.size() == 1);
+}
+
 TEST_CASE("a clip that the builder placed by hand clashes with nothing") {
   Shop shop{.second_at = 130};
   shop.by_hand = true;
