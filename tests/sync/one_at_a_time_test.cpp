@@ -15,6 +15,19 @@ namespace {
 
 constexpr double noon = 1.7735e9;
 
+/// All clips at once, by two or three cameras, the second of which is the reference.
+Trial solved_by(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches) {
+  std::vector<Node> nodes;
+  for (int i = 0; i < static_cast<int>(clips.size()); ++i) {
+    const ClipInput& clip = clips[static_cast<std::size_t>(i)];
+    nodes.push_back({i, clip.camera, 0, to_seconds(clip.length)});
+  }
+  Trial trial;
+  trial.graph = build_graph(nodes, find_splits(matches, static_cast<int>(clips.size())), matches);
+  trial.solved = solve(trial.graph, {3, 1});
+  return trial;
+}
+
 /// Two cameras. The first filmed clips 0 and 1, a minute each; the second one clip of ten minutes.
 struct Shop {
   double first_at = 100, second_at = 200;  ///< seconds of the long clip at which sound says that 0 and 1 begin
@@ -50,10 +63,6 @@ struct Shop {
 
   std::vector<Refusal> refused() const {
     const std::vector<ClipInput> inputs = clips();
-    std::vector<Node> nodes;
-    for (std::size_t i = 0; i < inputs.size(); ++i) {
-      nodes.push_back({static_cast<int>(i), inputs[i].camera, 0, to_seconds(inputs[i].length)});
-    }
     std::vector<PairMatch> matches{heard(0, 2, 5, 55, first_at, first_proof),
                                    heard(1, 2, 5, 55, second_at, second_proof)};
     if (third_camera) {
@@ -61,10 +70,7 @@ struct Shop {
       matches.push_back(heard(last - 1, 2, 5, 55, 110, 50));
       matches.push_back(heard(last, 2, 5, 55, 240, 50));
     }
-    Trial trial;
-    trial.graph = build_graph(nodes, std::vector<std::vector<Split>>(inputs.size()), matches);
-    trial.solved = solve(trial.graph, {3, 1});
-    return refuse_clashes(inputs, matches, trial);
+    return refuse_clashes(inputs, matches, solved_by(inputs, matches));
   }
 };
 
@@ -158,15 +164,7 @@ TEST_CASE("a long clip's pair is as well proven as it is, not as one of its stre
   clips[2].length = from_seconds(4000);
   clips[2].camera = 1;
   const std::vector<PairMatch> matches{heard(0, 2, 5, 3595, 100, 60), heard(1, 2, 5, 235, 500, 33)};
-  std::vector<Node> nodes;
-  for (int i = 0; i < 3; ++i) {
-    const ClipInput& clip = clips[static_cast<std::size_t>(i)];
-    nodes.push_back({i, clip.camera, 0, to_seconds(clip.length)});
-  }
-  Trial trial;
-  trial.graph = build_graph(nodes, std::vector<std::vector<Split>>(3), matches);
-  trial.solved = solve(trial.graph, {2, 1});
-  const auto refused = refuse_clashes(clips, matches, trial);
+  const auto refused = refuse_clashes(clips, matches, solved_by(clips, matches));
   REQUIRE(refused.size() == 1);
   CHECK(refused[0].match == 1);
 }
@@ -179,15 +177,7 @@ TEST_CASE("where a clip would have lost time by a weak piece, that piece goes, a
   clips[2].length = from_seconds(2000);
   std::vector<PairMatch> matches{heard(0, 2, 5, 250, 0, 40), heard(1, 2, 5, 590, 610, 30)};
   matches[0].segments.push_back(heard(0, 2, 350, 555, 40, 12).segments.front());
-  std::vector<Node> nodes;
-  for (int i = 0; i < 3; ++i) {
-    const ClipInput& clip = clips[static_cast<std::size_t>(i)];
-    nodes.push_back({i, clip.camera, 0, to_seconds(clip.length)});
-  }
-  Trial trial;
-  trial.graph = build_graph(nodes, find_splits(matches, 3), matches);
-  trial.solved = solve(trial.graph, {2, 1});
-  const auto refused = refuse_clashes(clips, matches, trial);
+  const auto refused = refuse_clashes(clips, matches, solved_by(clips, matches));
   REQUIRE(refused.size() == 1);
   CHECK(refused[0].match == 0);
   CHECK(refused[0].segment == 1);
@@ -202,17 +192,7 @@ TEST_CASE("a loss that has no part in a clash stays") {
   clips[2].length = from_seconds(2000);
   std::vector<PairMatch> matches{heard(0, 2, 5, 350, 0, 40), heard(1, 2, 5, 115, 100, 30)};
   matches[0].segments.push_back(heard(0, 2, 380, 590, 10, 12).segments.front());
-  const auto solve_with = [&](const std::vector<PairMatch>& left) {
-    std::vector<Node> nodes;
-    for (int i = 0; i < 3; ++i) {
-      const ClipInput& clip = clips[static_cast<std::size_t>(i)];
-      nodes.push_back({i, clip.camera, 0, to_seconds(clip.length)});
-    }
-    Trial trial;
-    trial.graph = build_graph(nodes, find_splits(left, 3), left);
-    trial.solved = solve(trial.graph, {2, 1});
-    return trial;
-  };
+  const auto solve_with = [&](const std::vector<PairMatch>& left) { return solved_by(clips, left); };
   const Cleared cleared = without_clashes(clips, matches, solve_with, {});
   CHECK(cleared.matches[0].segments.size() == 2);
   CHECK(cleared.matches[1].segments.empty());
@@ -231,24 +211,16 @@ TEST_CASE("what clashes is taken out until nothing does, unless that would be mo
   for (const int overlapping : {0, 3, 15}) {
     CAPTURE(overlapping);
     std::vector<ClipInput> clips;
-    std::vector<Node> nodes;
     std::vector<PairMatch> matches;
     const double whole = 16 * 120;
     clips.emplace_back().length = from_seconds(whole);
-    nodes.push_back({0, 0, 0, whole});
     for (int i = 1; i <= 16; ++i) {
       const double length = i <= overlapping ? 130 : 60;
       clips.emplace_back().length = from_seconds(length);
       clips.back().camera = 1;
-      nodes.push_back({i, 1, 0, length});
       matches.push_back(heard(0, i, 120.0 * i - 115, 120.0 * i - 70, -120.0 * (i - 1), 20));
     }
-    const auto solve_with = [&](const std::vector<PairMatch>& left) {
-      Trial trial;
-      trial.graph = build_graph(nodes, std::vector<std::vector<Split>>(clips.size()), left);
-      trial.solved = solve(trial.graph, {2, 0});
-      return trial;
-    };
+    const auto solve_with = [&](const std::vector<PairMatch>& left) { return solved_by(clips, left); };
     const Cleared cleared = without_clashes(clips, matches, solve_with, {});
     CHECK(cleared.in_question == (overlapping == 15));
     const auto left = std::count_if(cleared.matches.begin(), cleared.matches.end(),
