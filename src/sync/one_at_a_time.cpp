@@ -226,6 +226,13 @@ std::optional<Refusal> weakest_loss(const std::vector<PairMatch>& matches, const
   return found;
 }
 
+/// Two clips that cannot lie so, and the pairs that tie them together.
+struct Contradiction {
+  Clash clash;
+  std::vector<int> way;  // edges, none by hand
+  double weakest = std::numeric_limits<double>::infinity();
+};
+
 }  // namespace
 
 bool surely_before(const ClipInput& first, const ClipInput& second) {
@@ -250,9 +257,7 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const s
   const Tree tree{clips.size(), matches, now};
   const Order order{clips, lies};
   const Clocks clocks{clips, lies};
-  double weakest = std::numeric_limits<double>::infinity();
-  Clash clash;
-  std::vector<int> between;
+  std::vector<Contradiction> found;
   for (int x = 0; x < static_cast<int>(clips.size()); ++x) {
     for (int y = x + 1; y < static_cast<int>(clips.size()); ++y) {
       const Lie &of_x = lies[at(x)], &of_y = lies[at(y)];
@@ -263,24 +268,30 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const s
                        : clocks.borne_out(x, y) ? std::optional{Impossible::two_clocks}
                                                 : std::nullopt;
       if (!why) continue;
-      const std::vector<int> way = tree.way(x, y);
-      double least = std::numeric_limits<double>::infinity();
-      for (const int edge : way) {
-        if (now.graph.edges[at(edge)].match >= 0) least = std::min(least, tree.strength(edge));
-      }
-      if (least >= weakest) continue;
-      weakest = least;
-      clash = {x, y, *why};
-      between = way;
+      Contradiction one{{x, y, *why}, tree.way(x, y)};
+      std::erase_if(one.way, [&](int edge) { return now.graph.edges[at(edge)].match < 0; });
+      if (one.way.empty()) continue;
+      for (const int edge : one.way) one.weakest = std::min(one.weakest, tree.strength(edge));
+      found.push_back(std::move(one));
     }
   }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const Contradiction& s, const Contradiction& t) { return s.weakest < t.weakest; });
+  if (found.empty()) return {};
+  if (blame == Blame::losses_too) {
+    if (const auto loss = weakest_loss(matches, found.front().clash, found.front().weakest)) return {*loss};
+  }
   std::vector<Refusal> refused;
-  if (between.empty()) return refused;
-  if (const auto loss = weakest_loss(matches, clash, weakest); loss && blame == Blame::losses_too) return {*loss};
-  for (const int edge : between) {
-    const int match = now.graph.edges[at(edge)].match;
-    if (match < 0 || tree.strength(edge) > hardly_stronger * weakest) continue;
-    refused.push_back({match, std::nullopt, clash});
+  std::vector<bool> taken(matches.size(), false);
+  for (const Contradiction& one : found) {
+    const auto match_of = [&](int edge) { return now.graph.edges[at(edge)].match; };
+    // What was taken for another one may end this one too.
+    if (std::any_of(one.way.begin(), one.way.end(), [&](int edge) { return taken[at(match_of(edge))]; })) continue;
+    for (const int edge : one.way) {
+      if (tree.strength(edge) > hardly_stronger * one.weakest || taken[at(match_of(edge))]) continue;
+      taken[at(match_of(edge))] = true;
+      refused.push_back({match_of(edge), std::nullopt, one.clash});
+    }
   }
   return refused;
 }
@@ -313,7 +324,6 @@ Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<P
     }
     for (const Refusal& refusal : refusals) {
       PairMatch& match = cleared.matches[at(refusal.match)];
-      if (match.segments.empty()) continue;  // named twice: a pair has an edge for each of its nodes
       cleared.refused.push_back({match.a, match.b, strongest(match.segments), refusal.clash});
       match.segments.clear();
     }

@@ -41,9 +41,9 @@ struct Refusal {
 enum class Blame { pairs, losses_too };
 
 /// Of what ties two clips together that cannot lie so, the weakest pair, and the others that are hardly stronger: of
-/// them it is not known which is wrong. Where one of the clips is said to have lost time by something weaker still, and
-/// losses are to blame too, that alone. Empty where nothing clashes, or nothing but ties by hand do. `matches` are
-/// those of the graph.
+/// them it is not known which is wrong; and the same for further such clips that none of these ties together. Where one
+/// of the first two is said to have lost time by something weaker still, and losses are to blame too, that alone. Empty
+/// where nothing clashes, or nothing but ties by hand do. `matches` are those of the graph.
 std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
                                     const Trial& now, Blame blame = Blame::losses_too);
 
