@@ -155,3 +155,14 @@ TEST_CASE("silence and too little sound have nothing to say") {
   const Segment segment;
   CHECK_FALSE(only_loud_agrees(loud_half(hearing, hearing, {5, 5.4}, {&segment, 1}, matcher)));
 }
+
+TEST_CASE("a few quiet windows agree by luck, but no more than that") {
+  const auto half = [](int loud, int quiet) {
+    return LoudHalf{{{{24, loud}, {24, quiet}}, {{24, loud}, {24, quiet}}}};
+  };
+  CHECK(only_loud_agrees(half(7, 2)));        // 4 of 48 are little more than luck makes agree
+  CHECK_FALSE(only_loud_agrees(half(7, 3)));  // as a song on two days had it
+  CHECK_FALSE(only_loud_agrees(half(12, 6)));
+  CHECK(only_loud_agrees(half(24, 6)));
+  CHECK_FALSE(only_loud_agrees(half(24, 8)));
+}
