@@ -127,8 +127,7 @@ class Comparison {
         prospects_{pairs_of(ears, clips)},
         memory_{watch.memory, prospects_.size()} {
     for (std::size_t i = 0; i < clips.size(); ++i) {
-      seconds_.push_back(ears.seconds(static_cast<int>(i)));
-      schedule_clips_.push_back({seconds_.back(), clips[i].camera});
+      clips_.push_back({ears.seconds(static_cast<int>(i)), clips[i].camera});
     }
   }
 
@@ -145,7 +144,7 @@ class Comparison {
     progress_.tell(coarse_share);
     if (watch_.stop.stop_requested()) return matches;
     for (const int i : unknown) memory_.keep(at(i), prospects_[at(i)], {}, nullptr);
-    Schedule schedule{schedule_clips_, prospects_};
+    Schedule schedule{clips_, prospects_};
     int done = 0;
     const auto do_all = [&](const std::vector<Job>& jobs) {
       in_parallel<PairMatcher>(watch_.threads, static_cast<int>(jobs.size()), watch_.stop,
@@ -184,7 +183,7 @@ class Comparison {
 
   /// By clip, whether anything is proven of it.
   std::vector<bool> known_by(const std::vector<PairMatch>& matches) const {
-    std::vector<bool> known(seconds_.size(), false);
+    std::vector<bool> known(clips_.size(), false);
     for (const PairMatch& match : matches) {
       if (!match.segments.empty() || !match.rivals.empty()) known[at(match.a)] = known[at(match.b)] = true;
     }
@@ -203,11 +202,11 @@ class Comparison {
   /// Pairs with a clip of which nothing is proven, the likeliest first, as many as the effort allows.
   CloseWork close_work(const std::vector<PairMatch>& matches) const {
     const std::vector<bool> known = known_by(matches);
-    std::vector<bool> heard(seconds_.size(), false);
+    std::vector<bool> heard(clips_.size(), false);
     for (const PairMatch& match : matches) heard[at(match.a)] = heard[at(match.b)] = true;
     double effort = 0;
-    for (std::size_t clip = 0; clip < seconds_.size(); ++clip) {
-      if (heard[clip]) effort += close_effort * seconds_[clip];
+    for (std::size_t clip = 0; clip < clips_.size(); ++clip) {
+      if (heard[clip]) effort += close_effort * clips_[clip].seconds;
     }
     CloseWork work;
     for (int i = 0; i < static_cast<int>(prospects_.size()); ++i) {
@@ -221,7 +220,7 @@ class Comparison {
     double searched = 0;  // seconds
     std::size_t affordable = 0;
     for (; affordable < work.prospects.size(); ++affordable) {
-      const double more = seconds_[at(prospects_[at(work.prospects[affordable])].b)];
+      const double more = clips_[at(prospects_[at(work.prospects[affordable])].b)].seconds;
       if (fewest_windows * (searched + more) > effort) break;
       searched += more;
     }
@@ -263,7 +262,7 @@ class Comparison {
 
   std::vector<Question> questions_left(const Schedule& schedule, const std::vector<PairMatch>& matches) const {
     double effort = 0;
-    for (const double seconds : seconds_) effort += close_effort * seconds;
+    for (const Schedule::Clip& clip : clips_) effort += close_effort * clip.seconds;
     std::vector<Question> questions;
     for (std::size_t p = 0; p < matches.size(); ++p) {
       if (!matches[p].segments.empty() || !matches[p].rivals.empty()) continue;
@@ -333,8 +332,7 @@ class Comparison {
   const Ears& ears_;
   const Watch& watch_;
   Progress progress_;
-  std::vector<double> seconds_;
-  std::vector<Schedule::Clip> schedule_clips_;
+  std::vector<Schedule::Clip> clips_;
   std::vector<Prospect> prospects_;
   Memory memory_;
 };

@@ -100,11 +100,12 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
   // A loss that no pair heard is believed only where no camera then films two clips at once.
   const Splits heard = findings.splits;
   const Trial without = now;
-  for (int more = 0; more < most_unheard && !watch.stop.stop_requested(); ++more) {
+  int more = 0;
+  for (; more < most_unheard && !watch.stop.stop_requested(); ++more) {
     if (!add_unheard(now, solve_splits, findings.splits)) break;
     now = solve_splits(findings.splits);
   }
-  if (!cleared.in_question && !refuse_clashes(clips, findings.matches, now).empty()) {
+  if (more > 0 && !cleared.in_question && !refuse_clashes(clips, findings.matches, now).empty()) {
     findings.splits = heard;
     now = without;
   }

@@ -148,14 +148,19 @@ class Clocks {
   std::vector<SetOn> found_;
 };
 
+/// Of a long clip each node has its own edge, but the pair is proven as a whole.
+double strength_of(int edge, const std::vector<PairMatch>& matches, const Graph& graph) {
+  const Edge& one = graph.edges[at(edge)];
+  return one.match < 0 ? one.strength : strongest(matches[at(one.match)].segments).proof;
+}
+
 /// The best proven pairs that tie the clips together without a loop, and the way from one clip to another along them.
 class Tree {
  public:
   Tree(std::size_t clips, const std::vector<PairMatch>& matches, const Trial& now)
       : graph_{now.graph}, branches_(clips) {
-    // Of a long clip each node has its own edge, but the pair is proven as a whole.
-    for (const Edge& edge : graph_.edges) {
-      strengths_.push_back(edge.match < 0 ? edge.strength : strongest(matches[at(edge.match)].segments).proof);
+    for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
+      strengths_.push_back(strength_of(i, matches, graph_));
     }
     std::vector<int> order;
     for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
@@ -251,8 +256,11 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
   return between > doubt && between > to_seconds(first.length) - doubt;
 }
 
-std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
-                                    const Trial& now, Blame blame) {
+namespace {
+
+/// All that there are, the worst proven first.
+std::vector<Contradiction> contradictions_in(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                                             const Trial& now) {
   const std::vector<Lie> lies = lies_of(clips.size(), now);
   const Tree tree{clips.size(), matches, now};
   const Order order{clips, lies};
@@ -277,6 +285,14 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const s
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const Contradiction& s, const Contradiction& t) { return s.weakest < t.weakest; });
+  return found;
+}
+
+}  // namespace
+
+std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                                    const Trial& now, Blame blame) {
+  const std::vector<Contradiction> found = contradictions_in(clips, matches, now);
   if (found.empty()) return {};
   if (blame == Blame::losses_too) {
     if (const auto loss = weakest_loss(matches, found.front().clash, found.front().weakest)) return {*loss};
@@ -288,7 +304,7 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const s
     // What was taken for another one may end this one too.
     if (std::any_of(one.way.begin(), one.way.end(), [&](int edge) { return taken[at(match_of(edge))]; })) continue;
     for (const int edge : one.way) {
-      if (tree.strength(edge) > hardly_stronger * one.weakest || taken[at(match_of(edge))]) continue;
+      if (strength_of(edge, matches, now.graph) > hardly_stronger * one.weakest || taken[at(match_of(edge))]) continue;
       taken[at(match_of(edge))] = true;
       refused.push_back({match_of(edge), std::nullopt, one.clash});
     }
@@ -311,8 +327,8 @@ Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<P
       auto& segments = less[at(refusals.front().match)].segments;
       segments.erase(segments.begin() + *segment);
       Trial trial = solve_with(less);
-      const auto then = refuse_clashes(clips, less, trial, Blame::pairs);
-      const auto same = [&](const Refusal& one) {
+      const std::vector<Contradiction> then = contradictions_in(clips, less, trial);
+      const auto same = [&](const Contradiction& one) {
         return one.clash.clip == refusals.front().clash.clip && one.clash.other == refusals.front().clash.other;
       };
       if (std::none_of(then.begin(), then.end(), same)) {
