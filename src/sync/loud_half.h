@@ -10,6 +10,7 @@
 
 #include "sync/fine.h"
 #include "sync/hearable.h"
+#include "sync/lag_map.h"
 #include "sync/segment.h"
 
 namespace jigtime::sync {
@@ -24,8 +25,11 @@ struct LoudHalf {
   struct Run {
     Part loud;  ///< the louder half, where a window ranks as in the clip in which it ranks higher
     Part quiet;
+    double evidence = 0;  ///< of the loud ones along the line: each adds 0 or so by luck, with a spread of 1
   };
   std::vector<Run> runs;
+  Backing loud;   ///< all loud windows summed along the lines, blurred; `rest_z` without any twelve neighbours
+  Backing quiet;  ///< the quiet ones
 };
 
 /// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly over `within`, clip seconds of a;
@@ -34,7 +38,8 @@ struct LoudHalf {
 LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std::span<const Segment> segments,
                    FineMatcher& matcher);
 
-/// Whether enough of what is loud agrees, in at least half of the runs, and hardly anything of what is quiet.
+/// Whether enough of what is loud agrees, in at least half of the runs, and hardly anything of what is quiet: window by
+/// window, or where noise hides single ones, in their sums.
 bool only_loud_agrees(const LoudHalf& half);
 
 }  // namespace jigtime::sync

@@ -237,10 +237,11 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
   const Line& line = main.fit.line;
   const Standing standing = standing_of(map, line);
   if (stands_out(standing) || (!outdone(standing) && proven_by_both(map, line))) return true;
-  return std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
+  const bool closer = std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
     const Sampling sampling{apart_over(within.length(), *matcher), windows_wanted, matcher};
     return stands_out(standing_of(map_of(pair, line, within, sampling), line));
   });
+  return closer || only_loud_agrees(loud_half(*pair.a.hearing, *pair.b.hearing, within, {&main, 1}, short_));
 }
 
 std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
@@ -468,8 +469,11 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
-  // Where nearly all windows agree, work agrees too, however often a song was played between.
-  if (known == Known::nothing && (hard_to_hear || agreeing.undisputed < nearly_all_agree)) {
+  // Where nearly all windows agree, work agrees too, however often a song was played between; but not if they agree
+  // elsewhere as well.
+  const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
+  if (known == Known::nothing && nearly_all_do && only_repeats(proven)) return match;
+  if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
     if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, rest) && !loud_alone_agrees()) return match;
