@@ -5,6 +5,7 @@
 // on two days goes on between the blows, and is hidden where the work of either day is loud.
 #pragma once
 
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -28,8 +29,17 @@ struct LoudHalf {
     double evidence = 0;  ///< of the loud ones along the line: each adds 0 or so by luck, with a spread of 1
   };
   std::vector<Run> runs;
-  Backing loud;   ///< all loud windows summed along the lines, blurred; `rest_z` without any twelve neighbours
-  Backing quiet;  ///< the quiet ones
+  /// Windows summed along the lines, blurred; `rest_z` without those of any one run.
+  struct Sum {
+    int windows = 0;
+    Backing backing{};
+    /// For each window.
+    double strength() const { return windows > 0 ? backing.z / std::sqrt(static_cast<double>(windows)) : 0; }
+  };
+  Sum loud;           ///< all loud ones
+  Sum quiet;          ///< all quiet ones
+  Sum loud_in_both;   ///< of each run the third that is loudest in the clip in which it is less loud
+  Sum quiet_in_both;  ///< those that are in the quieter half in either clip
 };
 
 /// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly over `within`, clip seconds of a;

@@ -85,8 +85,8 @@ TEST_CASE("blows that noise hides one by one are told by their sum") {
   work(b, -later, 7);
   const LoudHalf half = heard(a, b);
   CHECK(agreeing(half, &LoudHalf::Run::loud) < 10);
-  CHECK(half.loud.z > 9);
-  CHECK(half.loud.z > 1.5 * half.quiet.z);
+  CHECK(half.loud.backing.z > 9);
+  CHECK(half.loud.backing.z > 1.5 * half.quiet.backing.z);
   CHECK(only_loud_agrees(half));
   SUBCASE("but not if they were heard for a moment only, be it by chance or a jingle") {
     Samples rest = noise(3, masking);
@@ -97,7 +97,7 @@ TEST_CASE("blows that noise hides one by one are told by their sum") {
     song(a, 0, 0.06);
     song(b, -later, 0.06);
     const LoudHalf two_days = heard(a, b);
-    CHECK(two_days.quiet.z > 9);
+    CHECK(two_days.quiet.backing.z > 9);
     CHECK_FALSE(only_loud_agrees(two_days));
   }
 }
@@ -152,10 +152,10 @@ TEST_CASE(
   const LoudHalf::Run leads{{6, 0}, {6, 0}, 12}, luck{{6, 0}, {6, 0}, 3};
   const auto half = [&](double loud, double rest, double quiet, std::vector<LoudHalf::Run> runs) {
     LoudHalf sums = by_windows(std::move(runs));
-    sums.loud.z = loud;
-    sums.loud.rival_z = 4;
-    sums.loud.rest_z = rest;
-    sums.quiet.z = quiet;
+    sums.loud.backing.z = loud;
+    sums.loud.backing.rival_z = 4;
+    sums.loud.backing.rest_z = rest;
+    sums.quiet.backing.z = quiet;
     return sums;
   };
   CHECK(only_loud_agrees(half(14, 8, 6, {leads, luck, leads, luck})));
@@ -163,6 +163,22 @@ TEST_CASE(
   CHECK_FALSE(only_loud_agrees(half(14, 4, 6, {leads, luck, leads, luck})));
   CHECK_FALSE(only_loud_agrees(half(12.2, 8, 8.2, {leads, leads, leads, leads})));  // as a song on two days had it
   CHECK_FALSE(only_loud_agrees(half(24.4, 20, 16.9, {leads, leads, leads, leads})));
+}
+
+TEST_CASE("what is loud in both clips counts, whatever else is loud in one") {
+  const LoudHalf::Run leads{{6, 0}, {6, 0}, 12};
+  const auto half = [&](double in_both, double quiet_in_both, int quiet_windows) {
+    LoudHalf sums = by_windows({leads, leads, leads, leads});
+    sums.loud_in_both.windows = 16;
+    sums.loud_in_both.backing = {.line = {}, .z = in_both, .rival_z = 4, .rest_z = in_both / 2, .sign = 1};
+    sums.quiet_in_both.windows = quiet_windows;
+    sums.quiet_in_both.backing.z = quiet_in_both;
+    return sums;
+  };
+  CHECK(only_loud_agrees(half(16, 8, 16)));
+  CHECK_FALSE(only_loud_agrees(half(9, 2, 16)));
+  CHECK_FALSE(only_loud_agrees(half(16, 12.5, 16)));  // 1.28 times as much: as a song on two days had it
+  CHECK_FALSE(only_loud_agrees(half(16, 8, 4)));
 }
 
 TEST_CASE("bursts of a hum on two days prove nothing, though they come at about the same time") {
