@@ -312,9 +312,11 @@ double share_alone(const std::vector<Segment>& segments) {
 
 bool goes_on_alone(const std::vector<Segment>& segments) { return share_alone(segments) >= most_alone; }
 
-bool only_repeats(const std::vector<Segment>& proven) {
+bool only_repeats(const std::vector<Segment>& proven, double least) {
   const Segment& main = strongest(proven);
-  const auto elsewhere = [&](const Segment& other) { return jump_between(other, main) > another_bar; };
+  const auto elsewhere = [&](const Segment& other) {
+    return jump_between(other, main) > another_bar && other.proof >= least * main.proof;
+  };
   int agreed = 0, unrepeated = 0;
   for (const Glimpse& one : main.glimpses) {
     if (!one.agrees || !main.covers(one.at)) continue;

@@ -85,8 +85,8 @@ bool goes_on_alone(const std::vector<Segment>& segments);
 double share_alone(const std::vector<Segment>& segments);
 /// Whether most of what agrees along the strongest line agrees along others too, another bar away: music repeats
 /// itself, and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all
-/// that was proven anywhere.
-bool only_repeats(const std::vector<Segment>& proven);
+/// that was proven anywhere; what has less than `least` of the strongest one's proof does not count.
+bool only_repeats(const std::vector<Segment>& proven, double least = 0);
 /// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the segment
 /// nearly as good, and better than luck: it followed a rhythm there.
 bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);

@@ -39,9 +39,14 @@ constexpr Demand both_sum{10, 1.8, 5};
 constexpr double stronger_in_both = 1.55;
 constexpr double least_strength = 0.5;  // by luck
 constexpr int fewest_quiet = 8;
-constexpr double evidence_in_run = 2;  // spreads of its loud windows
+constexpr std::ptrdiff_t fewest_runs = 4;  // neighbours share windows where there are few
+constexpr double least_contrast = 2;       // dB
+constexpr double few_quiet = 2;            // windows that agree, beyond luck
+constexpr double most_quiet_clear = 0.3;   // of what share of the loud windows agrees, that of the quiet ones
+constexpr double evidence_in_run = 2;      // spreads of its loud windows
 
 struct Window {
+  int number = 0;   ///< in the map
   double in_a = 0;  ///< what is above the lowest tones, in energy
   double in_b = 0;
   bool agrees = false;
@@ -83,29 +88,51 @@ std::vector<std::size_t> ranks(const std::vector<Window>& windows, double Window
   return ranks;
 }
 
-/// Numbers of windows, over all runs.
+/// Windows of one run, or of all.
 struct Parts {
-  std::vector<int> loud, quiet, loud_in_both, quiet_in_both;
+  std::vector<Window> loud, quiet, loud_in_both, quiet_in_both;
 };
 
-/// Adds one run's windows, of which the first has the number `first`.
-void part(const std::vector<Window>& windows, int first, Parts& parts) {
+Parts parted(const std::vector<Window>& windows) {
   const std::size_t count = windows.size();
   const auto in_a = ranks(windows, &Window::in_a), in_b = ranks(windows, &Window::in_b);
   const auto by_louder = ordered(count, [&](std::size_t i) { return std::max(in_a[i], in_b[i]); });
   const auto by_fainter = ordered(count, [&](std::size_t i) { return std::min(in_a[i], in_b[i]); });
-  const auto number = [first](std::size_t i) { return first + static_cast<int>(i); };
-  for (std::size_t k = 0; k < count; ++k) (k < count / 2 ? parts.quiet : parts.loud).push_back(number(by_louder[k]));
-  for (std::size_t k = 2 * count / 3; k < count; ++k) parts.loud_in_both.push_back(number(by_fainter[k]));
+  Parts parts;
+  for (std::size_t k = 0; k < count; ++k) (k < count / 2 ? parts.quiet : parts.loud).push_back(windows[by_louder[k]]);
+  for (std::size_t k = 2 * count / 3; k < count; ++k) parts.loud_in_both.push_back(windows[by_fainter[k]]);
   for (std::size_t i = 0; i < count; ++i) {
-    if (std::max(in_a[i], in_b[i]) < count / 2) parts.quiet_in_both.push_back(number(i));
+    if (std::max(in_a[i], in_b[i]) < count / 2) parts.quiet_in_both.push_back(windows[i]);
   }
+  return parts;
 }
 
-LoudHalf::Sum sum_of(const LagMap& map, std::vector<int>& windows) {
+LoudHalf::Part count(const std::vector<Window>& windows) {
+  return {static_cast<int>(windows.size()), static_cast<int>(std::ranges::count_if(windows, &Window::agrees))};
+}
+
+/// dB of their mean energy.
+double level(const std::vector<Window>& windows, double Window::*energy) {
+  double sum = 0;
+  for (const Window& one : windows) sum += one.*energy / static_cast<double>(windows.size());
+  return 10 * std::log10(sum + 1e-30);
+}
+
+/// dB by which a run's windows that are loud in both clips lie above its quiet ones, in the clip in which that is less.
+double contrast_of(const Parts& run) {
+  if (run.loud_in_both.empty() || run.quiet_in_both.empty()) return 0;
+  const auto of = [&](double Window::*energy) {
+    return level(run.loud_in_both, energy) - level(run.quiet_in_both, energy);
+  };
+  return std::min(of(&Window::in_a), of(&Window::in_b));
+}
+
+LoudHalf::Sum sum_of(const LagMap& map, const std::vector<Window>& of) {
+  std::vector<int> windows;
+  for (const Window& one : of) windows.push_back(one.number);
   std::sort(windows.begin(), windows.end());
   LoudHalf::Sum sum;
-  sum.windows = static_cast<int>(windows.size());
+  sum.part = count(of);
   if (windows.empty()) return sum;
   const LagMap own = map.of(windows);
   const LineRules rules{.about = Line{}, .near = near, .one_event = windows_in_run - 1};
@@ -130,10 +157,10 @@ LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std
   LoudHalf half;
   // Of all windows, by their number instead of their time, with lags from their lines.
   LagMap map{Line{}, matcher.reach() - LagMap::cell_seconds};
-  Parts parts;
+  Parts all;
+  std::vector<Parts> parts;
   for (int i = 0; i < runs; ++i) {
     const double from = within.from + (runs > 1 ? i * (within.length() - run) / (runs - 1) : 0);
-    const int first = map.windows();
     std::vector<Window> windows;
     for (int w = 0; w < windows_in_run; ++w) {
       const double t = from + (0.5 + w * apart) * length;
@@ -145,61 +172,75 @@ LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std
       if (map.windows() == number) continue;
       const Rank rank = rank_of(map, number, Line{});
       const bool agrees = rank == Rank::first || rank == Rank::surely;
-      windows.push_back({energy_at(a, t, samples), energy_at(b, t + line(t), samples), agrees});
+      windows.push_back({number, energy_at(a, t, samples), energy_at(b, t + line(t), samples), agrees});
     }
-    Parts own;
-    part(windows, 0, own);
-    LoudHalf::Run& told = half.runs.emplace_back();
-    const auto count = [&](const std::vector<int>& numbers) {
-      const auto agrees = [&](int n) { return windows[static_cast<std::size_t>(n)].agrees; };
-      return LoudHalf::Part{static_cast<int>(numbers.size()), static_cast<int>(std::ranges::count_if(numbers, agrees))};
-    };
-    told.loud = count(own.loud);
-    told.quiet = count(own.quiet);
-    part(windows, first, parts);
+    const Parts& own = parts.emplace_back(parted(windows));
+    for (auto part : {&Parts::loud, &Parts::quiet, &Parts::loud_in_both, &Parts::quiet_in_both}) {
+      (all.*part).insert((all.*part).end(), (own.*part).begin(), (own.*part).end());
+    }
+    half.contrast += contrast_of(own) / runs;
   }
-  half.loud = sum_of(map, parts.loud);
-  half.quiet = sum_of(map, parts.quiet);
-  half.loud_in_both = sum_of(map, parts.loud_in_both);
-  half.quiet_in_both = sum_of(map, parts.quiet_in_both);
-  std::size_t next = 0;
-  for (LoudHalf::Run& told : half.runs) {
-    for (int w = 0; w < told.loud.windows; ++w) {
-      told.evidence += evidence_at(map, parts.loud[next++], half.loud.backing.line.lag);
-    }
+  half.loud = sum_of(map, all.loud);
+  half.quiet = sum_of(map, all.quiet);
+  half.loud_in_both = sum_of(map, all.loud_in_both);
+  half.quiet_in_both = sum_of(map, all.quiet_in_both);
+  for (const Parts& own : parts) {
+    LoudHalf::Run& told = half.runs.emplace_back(LoudHalf::Run{count(own.loud), count(own.quiet), 0});
+    for (const Window& one : own.loud) told.evidence += evidence_at(map, one.number, half.loud.backing.line.lag);
   }
   return half;
 }
 
 namespace {
 
-bool windows_agree(const LoudHalf& half) {
-  LoudHalf::Part loud, quiet;
-  std::size_t agreeing = 0;
-  for (const LoudHalf::Run& run : half.runs) {
-    loud.windows += run.loud.windows;
-    loud.agree += run.loud.agree;
-    quiet.windows += run.quiet.windows;
-    quiet.agree += run.quiet.agree;
-    agreeing += run.loud.agree > 0 ? 1 : 0;
+double beyond_luck(const LoudHalf::Part& part) { return part.agree - by_luck * part.windows; }
+
+LoudHalf::Run sum_of(const std::vector<LoudHalf::Run>& runs) {
+  LoudHalf::Run sum;
+  for (const LoudHalf::Run& run : runs) {
+    for (auto part : {&LoudHalf::Run::loud, &LoudHalf::Run::quiet}) {
+      (sum.*part).windows += (run.*part).windows;
+      (sum.*part).agree += (run.*part).agree;
+    }
   }
+  return sum;
+}
+
+/// Whether that holds in enough of the runs: what both heard for a while and no more may be a jingle.
+template <class Holds>
+bool mostly(const std::vector<LoudHalf::Run>& runs, const Holds& one) {
+  return static_cast<double>(std::ranges::count_if(runs, one)) >= least_runs * static_cast<double>(runs.size());
+}
+
+bool windows_agree(const LoudHalf& half) {
+  const auto [loud, quiet, evidence] = sum_of(half.runs);
   if (loud.agree < fewest_agree || loud.agree < least_agree * loud.windows) return false;
-  // What both heard for a while and no more may be a jingle.
-  if (static_cast<double>(agreeing) < least_runs * static_cast<double>(half.runs.size())) return false;
-  const auto beyond_luck = [](const LoudHalf::Part& part) { return part.agree - by_luck * part.windows; };
+  if (!mostly(half.runs, [](const LoudHalf::Run& run) { return run.loud.agree > 0; })) return false;
   return quiet.agree <= most_quiet_at_all * loud.agree && beyond_luck(quiet) <= most_quiet * beyond_luck(loud);
 }
 
+/// Whether windows that are quiet agree nearly as often as loud ones, beyond luck.
+bool quiet_agrees(const LoudHalf::Sum& loud, const LoudHalf::Sum& quiet) {
+  const double share = most_quiet_clear * quiet.part.windows / std::max(1, loud.part.windows);
+  return beyond_luck(quiet.part) > std::max(few_quiet, share * beyond_luck(loud.part));
+}
+
 bool sums_agree(const LoudHalf& half) {
+  // A song below the noise says far more in its loud seconds than in its quiet ones, but is hardly louder there than
+  // noise; one above the noise is clear in its quiet seconds, too.
+  if (std::ssize(half.runs) < fewest_runs || half.contrast < least_contrast) return false;
   const auto heard = [](const LoudHalf::Run& run) {
     return run.evidence >= evidence_in_run * std::sqrt(std::max(1.0, static_cast<double>(run.loud.windows)));
   };
-  const auto runs = static_cast<double>(half.runs.size());
-  if (static_cast<double>(std::ranges::count_if(half.runs, heard)) < least_runs * runs) return false;
-  const Backing& loud = half.loud.backing;
+  if (!mostly(half.runs, heard)) return false;
+  const LoudHalf::Sum &loud = half.loud, &quiet = half.quiet;
+  if (!quiet_agrees(loud, quiet) && holds(loud.backing, loud_sum) &&
+      loud.backing.z >= clearly_louder * quiet.backing.z + louder_by) {
+    return true;
+  }
   const LoudHalf::Sum &in_both = half.loud_in_both, &quiet_in_both = half.quiet_in_both;
-  if (holds(loud, loud_sum) && loud.z >= clearly_louder * half.quiet.backing.z + louder_by) return true;
-  return holds(in_both.backing, both_sum) && quiet_in_both.windows >= fewest_quiet &&
+  return !quiet_agrees(in_both, quiet_in_both) && holds(in_both.backing, both_sum) &&
+         quiet_in_both.part.windows >= fewest_quiet &&
          in_both.strength() >= stronger_in_both * std::max(quiet_in_both.strength(), least_strength);
 }
 

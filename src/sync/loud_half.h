@@ -29,22 +29,24 @@ struct LoudHalf {
     double evidence = 0;  ///< of the loud ones along the line: each adds 0 or so by luck, with a spread of 1
   };
   std::vector<Run> runs;
-  /// Windows summed along the lines, blurred; `rest_z` without those of any one run.
+  /// Windows summed along the lines, blurred; `rest_z` without any twelve neighbours.
   struct Sum {
-    int windows = 0;
+    Part part{};
     Backing backing{};
     /// For each window.
-    double strength() const { return windows > 0 ? backing.z / std::sqrt(static_cast<double>(windows)) : 0; }
+    double strength() const { return part.windows > 0 ? backing.z / std::sqrt(static_cast<double>(part.windows)) : 0; }
   };
   Sum loud;           ///< all loud ones
   Sum quiet;          ///< all quiet ones
   Sum loud_in_both;   ///< of each run the third that is loudest in the clip in which it is less loud
-  Sum quiet_in_both;  ///< those that are in the quieter half in either clip
+  Sum quiet_in_both;  ///< those in the quieter half of both clips
+  double contrast =
+      0;  ///< dB by which windows loud in both are louder than those quiet in both, in the clip where less
 };
 
-/// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly over `within`, clip seconds of a;
-/// each window along the line of the nearest segment, and agreeing where what is clearest in it lies there. Those in
-/// which either clip is silent are left out. Precondition: there are segments.
+/// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly
+/// over `within`, clip seconds of a; each window along the line of the nearest segment, and agreeing where what is
+/// clearest in it lies there. Those in which either clip is silent are left out. Precondition: there are segments.
 LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std::span<const Segment> segments,
                    FineMatcher& matcher);
 

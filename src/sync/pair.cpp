@@ -52,6 +52,7 @@ constexpr double clearest = 8;               // no one window decides
 constexpr double undecided = 5;              // standard errors that tell one of two lines
 constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
 constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
+constexpr double as_well = 0.5;              // of the best proof, that of places elsewhere where nearly all agree
 constexpr int most_bars = 4;                 // other places tried
 constexpr double most_agree = 0.72;          // of all windows, undisputed
 constexpr double louder_if_hard = 1.05;      // where little explains it, what is loud must fit as often as the rest
@@ -245,7 +246,8 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
 }
 
 /// Windows that scatter may belong to clips that only sound alike; but not where the two are known to belong together,
-/// or where none of the lags around stands out as these do. Shorter windows tell sounds of different places apart.
+/// or where none of the lags around stands out as these do. Shorter windows tell sounds of different places apart. And
+/// what is no song need not lie on one line.
 bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment& main, const Extent& within,
                               Known known) {
   if (main.proof < sure.z) return false;
@@ -257,7 +259,8 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
     const Sampling sampling{apart_over(within.length(), *matcher), windows_wanted, matcher};
     return stands_out(standing_of(map_of(pair, line, within, sampling), line));
   });
-  return closer || only_loud_agrees(loud_half(*pair.a.hearing, *pair.b.hearing, within, {&main, 1}, short_));
+  if (closer || known != Known::nothing || outdone(standing)) return closer;
+  return only_loud_agrees(loud_half(*pair.a.hearing, *pair.b.hearing, within, {&main, 1}, short_));
 }
 
 std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
@@ -489,7 +492,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   // Where nearly all windows agree, work agrees too, however often a song was played between; but not if they agree
   // elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
-  if (known == Known::nothing && nearly_all_do && only_repeats(proven)) return match;
+  if (known == Known::nothing && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
   if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);

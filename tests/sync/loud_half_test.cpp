@@ -79,7 +79,8 @@ TEST_CASE("of one day's work the loud windows agree and the quiet ones do not") 
   }
 }
 
-TEST_CASE("blows that noise hides one by one are told by their sum") {
+TEST_CASE(
+    "blows that noise hides one by one lead by their sum, but are believed only where they are heard to be loud") {
   Samples a = noise(1, masking), b = noise(2, masking);
   work(a, 0, 7);
   work(b, -later, 7);
@@ -87,7 +88,8 @@ TEST_CASE("blows that noise hides one by one are told by their sum") {
   CHECK(agreeing(half, &LoudHalf::Run::loud) < 10);
   CHECK(half.loud.backing.z > 9);
   CHECK(half.loud.backing.z > 1.5 * half.quiet.backing.z);
-  CHECK(only_loud_agrees(half));
+  CHECK(half.contrast < 1);
+  CHECK_FALSE(only_loud_agrees(half));
   SUBCASE("but not if they were heard for a moment only, be it by chance or a jingle") {
     Samples rest = noise(3, masking);
     std::copy_n(rest.begin(), 45 * sample_rate_hz, a.begin());
@@ -152,6 +154,7 @@ TEST_CASE(
   const LoudHalf::Run leads{{6, 0}, {6, 0}, 12}, luck{{6, 0}, {6, 0}, 3};
   const auto half = [&](double loud, double rest, double quiet, std::vector<LoudHalf::Run> runs) {
     LoudHalf sums = by_windows(std::move(runs));
+    sums.contrast = 3;
     sums.loud.backing.z = loud;
     sums.loud.backing.rival_z = 4;
     sums.loud.backing.rest_z = rest;
@@ -169,9 +172,10 @@ TEST_CASE("what is loud in both clips counts, whatever else is loud in one") {
   const LoudHalf::Run leads{{6, 0}, {6, 0}, 12};
   const auto half = [&](double in_both, double quiet_in_both, int quiet_windows) {
     LoudHalf sums = by_windows({leads, leads, leads, leads});
-    sums.loud_in_both.windows = 16;
+    sums.contrast = 3;
+    sums.loud_in_both.part.windows = 16;
     sums.loud_in_both.backing = {.line = {}, .z = in_both, .rival_z = 4, .rest_z = in_both / 2, .sign = 1};
-    sums.quiet_in_both.windows = quiet_windows;
+    sums.quiet_in_both.part.windows = quiet_windows;
     sums.quiet_in_both.backing.z = quiet_in_both;
     return sums;
   };
@@ -179,6 +183,12 @@ TEST_CASE("what is loud in both clips counts, whatever else is loud in one") {
   CHECK_FALSE(only_loud_agrees(half(9, 2, 16)));
   CHECK_FALSE(only_loud_agrees(half(16, 12.5, 16)));  // 1.28 times as much: as a song on two days had it
   CHECK_FALSE(only_loud_agrees(half(16, 8, 4)));
+  LoudHalf hardly_louder = half(16, 8, 16);
+  hardly_louder.contrast = 0.5;
+  CHECK_FALSE(only_loud_agrees(hardly_louder));
+  LoudHalf clear_when_quiet = half(16, 8, 16);
+  clear_when_quiet.quiet_in_both.part.agree = 4;
+  CHECK_FALSE(only_loud_agrees(clear_when_quiet));
 }
 
 TEST_CASE("bursts of a hum on two days prove nothing, though they come at about the same time") {
