@@ -40,8 +40,8 @@ struct LoudHalf {
   Sum quiet;          ///< all quiet ones
   Sum loud_in_both;   ///< of each run the third that is loudest in the clip in which it is less loud
   Sum quiet_in_both;  ///< those in the quieter half of both clips
-  double contrast =
-      0;  ///< dB by which windows loud in both are louder than those quiet in both, in the clip where less
+  /// dB by which windows loud in both are louder than those quiet in both, in the clip in which that is less.
+  double contrast = 0;
 };
 
 /// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly
