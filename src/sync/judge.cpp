@@ -39,8 +39,9 @@ constexpr double unheard_beside = 10;  // seconds by which a hole may be longer 
 /// else nearly all.
 constexpr double least_unrepeated = 0.35;
 constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where clips belong together and much is in doubt
-constexpr double more_than_luck = 8;  // of the coarse score
-constexpr double as_loud = 0.9;       // of what the share of windows is, the share of what happens in them
+constexpr double same_coarsely = 0.12;  // seconds between lags that the coarse search does not tell apart
+constexpr double more_than_luck = 8;    // of the coarse score
+constexpr double as_loud = 0.9;         // of what the share of windows is, the share of what happens in them
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
@@ -337,6 +338,19 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segm
     best = std::max(best, candidate.score);
   }
   return here > 0 && elsewhere >= more_than_luck && elsewhere >= as_good * here;
+}
+
+bool heard_better(const Candidate& candidate, std::span<const Candidate> all, const std::vector<Segment>& proven) {
+  if (candidate.score < more_than_luck) return false;
+  const double t = (candidate.from + candidate.to) / 2;
+  const auto at = [t](const Candidate& other, double lag) { return std::abs(other.line(t) - lag) < same_coarsely; };
+  return std::ranges::any_of(proven, [&](const Segment& segment) {
+    const double lag = segment.fit.line(t);
+    if (!segment.covers(t) || at(candidate, lag)) return false;
+    return std::ranges::none_of(all, [&](const Candidate& other) {
+      return at(other, lag) && other.score >= candidate.score && other.from <= t && other.to >= t;
+    });
+  });
 }
 
 bool explains_enough(const std::vector<Segment>& segments) {

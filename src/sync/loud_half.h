@@ -44,9 +44,9 @@ struct LoudHalf {
   double contrast = 0;
 };
 
-/// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly
-/// over `within`, clip seconds of a; each window along the line of the nearest segment, and agreeing where what is
-/// clearest in it lies there. Those in which either clip is silent are left out. Precondition: there are segments.
+/// Runs of twelve windows as long as the matcher's, at most twenty, spread evenly over `within`, clip seconds of a;
+/// each window along the line of the nearest segment, and agreeing where what is clearest in it lies there. Those in
+/// which either clip is silent are left out. Precondition: there are segments.
 LoudHalf loud_half(const Hearing& a, const Hearing& b, const Extent& within, std::span<const Segment> segments,
                    FineMatcher& matcher);
 

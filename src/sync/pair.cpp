@@ -22,7 +22,6 @@ constexpr int tried_in_vain = 3;               // without any proof: the true pl
 constexpr double usual_luck = 8;               // coarse score that clips of different days reach somewhere
 constexpr double nearly_all = 0.8;             // of an overlap covered by what is proven already
 constexpr double rival_score = 0.6;            // of the coarse search, against the best: could be another place as good
-constexpr double same_coarsely = 0.12;         // seconds between lags that the coarse search does not tell apart
 constexpr double least_stretch = 5;            // seconds in which anything can be proven
 constexpr double least_gap = 10;               // seconds beside what is proven in which a loss can have moved the line
 constexpr double least_of_gap = 0.6;           // of what both heard there
@@ -140,21 +139,6 @@ bool proven_by_both(const LagMap& map, const Line& line) {
   const Stretch all{0, map.windows() - 1};
   const LineRules rules{.about = line, .near = same_sound};
   return holds(blurred_line(map, all, rules), by_both) && holds(sharp_line(map, all, rules), by_both);
-}
-
-/// Whether the coarse search heard the candidate where a piece is proven at a lag of which it heard nothing as good:
-/// that may be a bar of music beside the place.
-bool heard_better(const Candidate& candidate, std::span<const Candidate> all, const std::vector<Segment>& proven) {
-  if (candidate.score < usual_luck) return false;
-  const double t = (candidate.from + candidate.to) / 2;
-  const auto at = [t](const Candidate& other, double lag) { return std::abs(other.line(t) - lag) < same_coarsely; };
-  return std::ranges::any_of(proven, [&](const Segment& segment) {
-    const double lag = segment.fit.line(t);
-    if (!segment.covers(t) || at(candidate, lag)) return false;
-    return std::ranges::none_of(all, [&](const Candidate& other) {
-      return at(other, lag) && other.score >= candidate.score && other.from <= t && other.to >= t;
-    });
-  });
 }
 
 bool explains_gap(const Segment& segment) {
@@ -489,8 +473,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   }
   match.rivals = std::move(settled.rivals);
   if (!match.rivals.empty()) return match;
-  // Where nearly all windows agree, work agrees too, however often a song was played between; but not if they agree
-  // elsewhere as well.
+  // Where nearly all windows agree, work agrees too, unless they agree elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
   if (known == Known::nothing && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
   if (known == Known::nothing && !nearly_all_do) {

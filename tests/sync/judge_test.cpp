@@ -208,6 +208,7 @@ TEST_CASE("what agrees along other lines too, seconds away, is a song; a loss or
   const Segment song = along(5, 0, 60, 40), bar = along(7.2, 0, 33, 20), other_bar = along(2.8, 21, 60, 18);
   CHECK(only_repeats({song, bar, other_bar}));
   CHECK(only_repeats({bar, other_bar, song}));
+  CHECK_FALSE(only_repeats({song, bar, other_bar}, 0.5));  // one of them is proven by less
   CHECK_FALSE(only_repeats({song}));
   CHECK_FALSE(only_repeats({song, along(7.2, 0, 15, 20)}));    // a phrase heard twice in an hour of work
   CHECK_FALSE(only_repeats({song, along(5.04, 0, 60, 20)}));   // a blow later
@@ -226,6 +227,27 @@ TEST_CASE("a place a bar away that the coarse search finds nearly as good is tha
   CHECK_FALSE(likely_elsewhere(std::array{at(9, 7.5)}, found));  // found otherwise: luck has such scores anywhere
   CHECK_FALSE(likely_elsewhere(std::array{at(5, 7.5), at(6.3, 7.4)}, found));
   CHECK_FALSE(likely_elsewhere({}, found));
+}
+
+TEST_CASE("a place that the coarse search heard is tried where a piece was proven at one that it did not hear") {
+  Segment before, after;
+  before.to = 170;
+  before.fit.line = {0, 55.5, 0};
+  after.from = 180;
+  after.to = 266;
+  after.fit.line = {0, 55.75, 0};
+  const auto heard = [](double lag, double score, double from, double to) {
+    return Candidate{{0, lag, 0}, 60e-6, from, to, score, 1};
+  };
+  const Candidate first = heard(55.5, 42, 45, 135), lost = heard(59.68, 24, 225, 225), bar = heard(63, 18, 135, 135);
+  const std::array all{first, lost, bar};
+  CHECK(heard_better(lost, all, {before, after}));
+  CHECK_FALSE(heard_better(bar, all, {before, after}));  // what is proven there was heard better
+  CHECK_FALSE(heard_better(lost, all, {before}));        // nothing is proven there
+  CHECK_FALSE(heard_better(first, all, {before, after}));
+  CHECK_FALSE(heard_better(heard(59.68, 7, 225, 225), all, {before, after}));  // luck has such scores anywhere
+  const std::array both{first, lost, heard(55.75, 30, 225, 225)};
+  CHECK_FALSE(heard_better(lost, both, {before, after}));
 }
 
 TEST_CASE("where it is hard to hear, what is loud must agree as often as what is faint") {
