@@ -115,25 +115,30 @@ std::vector<std::vector<Vote>> BlockSearch::search(std::span<const PreparedBlock
                                                    int votes) {
   std::vector<std::vector<Vote>> found;
   if (b.count() == 0) return std::vector<std::vector<Vote>>(blocks.size());
-  std::vector<Scores> scores(blocks.size(), room_for(-most_block, b.count()));
-  Spectra segment;
+  if (scores_.size() < blocks.size()) scores_.resize(blocks.size());
+  for (std::size_t i = 0; i < blocks.size(); ++i) make_room(-most_block, b.count(), scores_[i]);
   for (int lag = -most_block; lag < b.count(); lag += step) {
-    prepare_segment(b, lag, segment);
-    for (std::size_t i = 0; i < blocks.size(); ++i) correlate(*blocks[i], segment, at(lag + most_block), scores[i]);
+    prepare_segment(b, lag, segment_);
+    for (std::size_t i = 0; i < blocks.size(); ++i) correlate(*blocks[i], segment_, at(lag + most_block), scores_[i]);
   }
-  for (std::size_t i = 0; i < blocks.size(); ++i) found.push_back(pick(*blocks[i], b, scores[i], votes));
+  for (std::size_t i = 0; i < blocks.size(); ++i) found.push_back(pick(*blocks[i], b, scores_[i], votes));
   return found;
 }
 
-BlockSearch::Scores BlockSearch::room_for(int low, int high) {
+void BlockSearch::make_room(int low, int high, Scores& scores) {
   const int lags = std::max(0, high - low);
-  return {low, std::vector<float>(at(lags), 0.0f), std::vector<float>(at(lags / pool + 2), 0.0f)};
+  scores.first_lag = low;
+  scores.products.resize(at(lags));
+  scores.energies.resize(at(lags / pool + 2));
+  // The segments write all but these.
+  std::fill(scores.energies.end() - 2, scores.energies.end(), 0.0f);
 }
 
 std::vector<Vote> BlockSearch::pick(const PreparedBlock& prepared, const Frames& b, const Scores& scores, int votes) {
   const Frames& a = *prepared.clip;
   const Block& block = prepared.block;
-  std::vector<float> z(scores.products.size());
+  std::vector<float>& z = z_;
+  z.resize(scores.products.size());
   std::vector<double> sample;
   for (std::size_t i = 0; i < z.size(); ++i) {
     const float share = static_cast<float>(i % pool) / pool;

@@ -56,7 +56,7 @@ class BlockSearch {
     std::vector<float> products;  // by lag
     std::vector<float> energies;  // by pooled lag
   };
-  static Scores room_for(int low, int high);
+  static void make_room(int low, int high, Scores& scores);
   void prepare_segment(const Frames& b, int first, Spectra& to);
   void correlate(const PreparedBlock& block, const Spectra& segment, std::size_t place, Scores& scores);
   std::vector<Vote> pick(const PreparedBlock& block, const Frames& b, const Scores& scores, int votes);
@@ -65,6 +65,10 @@ class BlockSearch {
   signal::RealFft pooled_fft_;
   signal::Samples samples_, pooled_;
   signal::Spectrum product_;
+  Spectra segment_;
+  // Kept from search to search, as is their memory.
+  std::vector<Scores> scores_;
+  std::vector<float> z_;
 };
 
 }  // namespace jigtime::sync
