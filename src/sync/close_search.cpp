@@ -57,11 +57,12 @@ void keep_highest(std::vector<Vote>& votes, std::size_t most) {
 CloseSearch::CloseSearch() : fft_{transform}, taper_{tapered(window_samples)}, samples_(at(transform)) {}
 
 /// Empty when there is nothing but silence. A window is tapered and followed by zeros.
-signal::Spectrum CloseSearch::spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples) {
+signal::Spectrum CloseSearch::spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples,
+                                          Sound sound) {
   raw_.resize(samples);
   hearing.read(first, raw_);
   if (all_zero(raw_)) return {};
-  favour_onsets(raw_);
+  if (sound == Sound::onsets) favour_onsets(raw_);
   std::fill(samples_.begin(), samples_.end(), 0.0f);
   if (samples == taper_.size()) {
     for (std::size_t i = 0; i < samples; ++i) samples_[i] = raw_[i] * taper_[i];
@@ -108,14 +109,14 @@ void CloseSearch::add_peaks(std::span<const float> lags, const Vote& first, std:
 
 std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, const Extent& within,
                                                    std::span<const double> places, int votes,
-                                                   const std::stop_token& stop) {
+                                                   const std::stop_token& stop, Sound sound) {
   std::vector<std::vector<Vote>> found(places.size());
   const double a_origin = a.hearing->origin(), b_origin = b.hearing->origin();
   std::vector<Window> windows;
   for (const double place : places) {
     Window window;
     window.first = std::llround((place - a_origin) * sample_rate_hz) - window_samples / 2;
-    window.spectrum = spectrum_of(*a.hearing, window.first, taper_.size());
+    window.spectrum = spectrum_of(*a.hearing, window.first, taper_.size(), sound);
     windows.push_back(std::move(window));
   }
   const auto sample_at = [&](double t) { return std::llround((t - b_origin) * sample_rate_hz); };
@@ -124,7 +125,7 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   // Half of a window may hang over either end.
   for (std::int64_t first = begin - window_samples / 2; first < end - window_samples / 2; first += lags_at_once) {
     if (stop.stop_requested()) break;
-    segment_ = spectrum_of(*b.hearing, first, at(transform));
+    segment_ = spectrum_of(*b.hearing, first, at(transform), sound);
     if (segment_.empty()) continue;
     for (std::size_t w = 0; w < windows.size(); ++w) {
       if (windows[w].spectrum.empty()) continue;

@@ -21,19 +21,23 @@ class CloseSearch {
  public:
   static constexpr double window_seconds = 2;  ///< in which 200 ppm move nothing by more than a few samples
 
+  /// What is compared. Onsets stand out of noise and echoes, but music is more than its drums.
+  enum class Sound { onsets, as_it_is };
+
   CloseSearch();
   /// Looks for windows of a around `places` (clip seconds of a) at every lag at which they lie `within` b. The highest
   /// lags for each window, highest first, at least half a second apart; none for one that is silent. A vote's z is the
   /// height of the correlation over its noise there, sign aside. When stopped, what was found so far.
   std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, const Extent& within,
-                                        std::span<const double> places, int votes, const std::stop_token& stop);
+                                        std::span<const double> places, int votes, const std::stop_token& stop,
+                                        Sound sound = Sound::onsets);
 
  private:
   struct Window {
     std::int64_t first = 0;  // sample of a
     signal::Spectrum spectrum;
   };
-  signal::Spectrum spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples);
+  signal::Spectrum spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples, Sound sound);
   void correlate(const Window& window);
   void add_peaks(std::span<const float> lags, const Vote& first, std::vector<Vote>& votes);
 

@@ -340,6 +340,16 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segm
   return here > 0 && elsewhere >= more_than_luck && elsewhere >= as_good * here;
 }
 
+bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces) {
+  return std::ranges::any_of(candidates, [&](const Candidate& candidate) {
+    const auto lies_there = [&](const Segment& piece) {
+      const double middle = (piece.from + piece.to) / 2;
+      return std::abs(candidate.line(middle) - piece.fit.line(middle)) < same_coarsely;
+    };
+    return candidate.score >= more_than_luck && std::ranges::none_of(pieces, lies_there);
+  });
+}
+
 bool heard_better(const Candidate& candidate, std::span<const Candidate> all, const std::vector<Segment>& proven) {
   if (candidate.score < more_than_luck) return false;
   const double t = (candidate.from + candidate.to) / 2;

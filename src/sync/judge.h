@@ -90,6 +90,8 @@ bool only_repeats(const std::vector<Segment>& proven, double least = 0);
 /// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the segment
 /// nearly as good, and better than luck: it followed a rhythm there.
 bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);
+/// Whether the coarse search finds any place that is no piece's, and better than luck.
+bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces);
 /// Whether the coarse search heard the candidate where a piece is proven at a lag of which it heard nothing as good:
 /// that may be a bar of music beside the place.
 bool heard_better(const Candidate& candidate, std::span<const Candidate> all, const std::vector<Segment>& proven);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 #include "sync/echoes.h"
 #include "sync/hidden_jump.h"
@@ -18,27 +19,16 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr int tried_in_vain = 3;               // without any proof: the true place is rarely the fourth
-constexpr double usual_luck = 8;               // coarse score that clips of different days reach somewhere
-constexpr double nearly_all = 0.8;             // of an overlap covered by what is proven already
-constexpr double rival_score = 0.6;            // of the coarse search, against the best: could be another place as good
-constexpr double least_stretch = 5;            // seconds in which anything can be proven
-constexpr double least_gap = 10;               // seconds beside what is proven in which a loss can have moved the line
-constexpr double least_of_gap = 0.6;           // of what both heard there
-constexpr double least_part_of_gap = 0.35;     // if it explains nearly all of that part
-constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
-constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
-constexpr std::size_t most_unexplained = 8;
-constexpr int close_votes = 4;
-constexpr int close_candidates = 2;
+constexpr int tried_in_vain = 3;     // without any proof: the true place is rarely the fourth
+constexpr double usual_luck = 8;     // coarse score that clips of different days reach somewhere
+constexpr double nearly_all = 0.8;   // of an overlap covered by what is proven already
+constexpr double rival_score = 0.6;  // of the coarse search, against the best: could be another place as good
 constexpr double widest_apart = 20;  // seconds between windows along a line
-constexpr int windows_wanted = 64;
 constexpr int most_windows = 800;
 constexpr int windows_to_prove = 32;
 constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
-constexpr Demand obvious{14, 1.8, 9};
 /// Of either sum over all windows, where single ones show little. Own simulation, 131 lines of clips that do not belong
 /// together: the lesser of the two is 8.8 at the most.
 constexpr Demand by_both{10, 1.8, 7};
@@ -46,80 +36,25 @@ constexpr double scattered = 10;
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
-constexpr double same_sound = 0.004;         // seconds around a line
-constexpr double clearest = 8;               // no one window decides
-constexpr double undecided = 5;              // standard errors that tell one of two lines
-constexpr double same_cameras_slope = 6e-6;  // a pair's slope changes by less while it runs
-constexpr double doubtful = 0.12;            // windows that speak against a line, for each that speaks for it
-constexpr double as_well = 0.5;              // of the best proof, that of places elsewhere where nearly all agree
-constexpr int most_bars = 4;                 // other places tried
-constexpr double most_agree = 0.72;          // of all windows, undisputed
-constexpr double louder_if_hard = 1.05;      // where little explains it, what is loud must fit as often as the rest
-constexpr int fewest_lean = 3;               // windows that agree, for others to lean to
-constexpr double kept_offset = 0.12;         // seconds from a map's base within which its samples serve
+constexpr double same_sound = 0.004;     // seconds around a line
+constexpr double clearest = 8;           // no one window decides
+constexpr double undecided = 5;          // standard errors that tell one of two lines
+constexpr double doubtful = 0.12;        // windows that speak against a line, for each that speaks for it
+constexpr double as_well = 0.5;          // of the best proof, that of places elsewhere where nearly all agree
+constexpr int most_bars = 4;             // other places tried
+constexpr double most_agree = 0.72;      // of all windows, undisputed
+constexpr double louder_if_hard = 1.05;  // where little explains it, what is loud must fit as often as the rest
+constexpr int fewest_lean = 3;           // windows that agree, for others to lean to
+constexpr double kept_offset = 0.12;     // seconds from a map's base within which its samples serve
 
-/// Seconds from window to window over a stretch of that length.
-double apart_over(double length, const FineMatcher& matcher) {
-  return std::clamp(length / windows_wanted, matcher.length() * 0.75, widest_apart);
-}
-
-Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
-  const double lag = line((a.from + a.to) / 2);
-  Extent both{std::max(a.from, b.from - lag), std::min(a.to, b.to - lag)};
-  if (both.length() <= 0) return both;
-  // Once more with the lag of either end: over hours the slope moves it by a second.
-  both = {std::max(a.from, b.from - line(both.from)), std::min(a.to, b.to - line(both.to))};
-  return both;
+/// Seconds from window to window over a stretch of that length, for so many windows.
+double apart_over(double length, int windows, const FineMatcher& matcher) {
+  return std::clamp(length / windows, matcher.length() * 0.75, widest_apart);
 }
 
 double farthest_from(const Line& base, const Line& line, const Extent& within) {
   const auto apart = [&](double t) { return std::abs(line(t) - base(t)); };
   return std::max(apart(within.from), apart(within.to));
-}
-
-/// What of an overlap lies between, before and after the segments.
-std::vector<Extent> gaps_of(const std::vector<Segment>& segments, const Extent& both) {
-  std::vector<Extent> covered;
-  for (const Segment& segment : segments) covered.push_back({segment.from, segment.to});
-  std::sort(covered.begin(), covered.end(), [](const Extent& x, const Extent& y) { return x.from < y.from; });
-  std::vector<Extent> gaps;
-  double from = both.from;
-  for (const Extent& one : covered) {
-    gaps.push_back({from, std::min(one.from, both.to)});
-    from = std::max(from, one.to);
-  }
-  gaps.push_back({from, both.to});
-  return gaps;
-}
-
-/// Where in b a gap's sound can lie: beyond what the pieces before it hold, and before what those after it hold.
-Extent heard_between(const std::vector<Segment>& segments, const Line& line, const Extent& gap) {
-  Extent within{gap.from + line(gap.from) - longest_loss, gap.to + line(gap.to) + longest_loss};
-  for (const Segment& segment : segments) {
-    const double middle = (segment.from + segment.to) / 2;
-    if (middle < gap.from) within.from = std::max(within.from, segment.to + segment.fit.line(segment.to));
-    if (middle > gap.to) within.to = std::min(within.to, segment.from + segment.fit.line(segment.from));
-  }
-  return within;
-}
-
-/// Middles of a's loudest windows in a gap, at most `most_unexplained`: along a line that is wrong there, what one clip
-/// heard meets silence in the other.
-std::vector<double> loudest(const Frames& a, const Extent& gap) {
-  constexpr double length = CloseSearch::window_seconds;
-  std::vector<Glimpse> loud;
-  for (double t = gap.from + length / 2; t + length / 2 <= gap.to; t += length / 2) {
-    const double happens = a.activity(t - length / 2, t + length / 2);
-    if (happens >= least_heard * length) loud.push_back({t, happens});
-  }
-  std::sort(loud.begin(), loud.end(), [](const Glimpse& x, const Glimpse& y) { return x.happens > y.happens; });
-  std::vector<double> places;
-  for (const Glimpse& one : loud) {
-    const auto near = [&](double other) { return std::abs(other - one.at) < length; };
-    if (places.size() < most_unexplained && std::none_of(places.begin(), places.end(), near)) places.push_back(one.at);
-  }
-  std::sort(places.begin(), places.end());
-  return places;
 }
 
 /// Clip seconds of a at which either clip's parts meet.
@@ -141,11 +76,6 @@ bool proven_by_both(const LagMap& map, const Line& line) {
   return holds(blurred_line(map, all, rules), by_both) && holds(sharp_line(map, all, rules), by_both);
 }
 
-bool explains_gap(const Segment& segment) {
-  if (segment.explained >= least_of_gap) return true;
-  return segment.within >= least_part_of_gap && segment.explained >= nearly_all * segment.within;
-}
-
 /// The run on either side of a jump that it was followed through; where exactly, the windows say.
 std::vector<Run> halves_of(const LagMap& map, const Run& run, const HiddenJump& jump) {
   const auto heard_on = [&](const Line& line, int w) { return map.highest(w, line(map.time(w)), same_sound).z; };
@@ -163,6 +93,15 @@ std::vector<Run> halves_of(const LagMap& map, const Run& run, const HiddenJump& 
 }
 
 }  // namespace
+
+Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
+  const double lag = line((a.from + a.to) / 2);
+  Extent both{std::max(a.from, b.from - lag), std::min(a.to, b.to - lag)};
+  if (both.length() <= 0) return both;
+  // Once more with the lag of either end: over hours the slope moves it by a second.
+  both = {std::max(a.from, b.from - line(both.from)), std::min(a.to, b.to - line(both.to))};
+  return both;
+}
 
 PairMatcher::PairMatcher() : long_{64000, 1.0}, middle_{32000, 1.0}, short_{16000, 1.0} {}
 
@@ -223,7 +162,7 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
   // Single samples are kept near the base only.
   FineMatcher& matcher = matcher_for(to - from);
   const double half = matcher.length() / 2;
-  const double apart = apart_over(to - from, matcher);
+  const double apart = apart_over(to - from, windows_wanted, matcher);
   const LagMap own = map_of(pair, run.line, {from - half, to + half}, {apart, most_windows, &matcher});
   if (own.windows() < 3) return std::nullopt;
   return segment_in(own, {0, own.windows() - 1});
@@ -240,7 +179,7 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
   const Standing standing = standing_of(map, line);
   if (stands_out(standing) || (!outdone(standing) && proven_by_both(map, line))) return true;
   const bool closer = std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
-    const Sampling sampling{apart_over(within.length(), *matcher), windows_wanted, matcher};
+    const Sampling sampling{apart_over(within.length(), windows_wanted, *matcher), windows_wanted, matcher};
     return stands_out(standing_of(map_of(pair, line, within, sampling), line));
   });
   if (closer || known != Known::nothing || outdone(standing)) return closer;
@@ -253,7 +192,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   std::optional<Line> line = prove(pair, candidate, within);
   if (!line) return {};
   FineMatcher& matcher = matcher_for(within.length());
-  const double apart = apart_over(within.length(), matcher);
+  const double apart = apart_over(within.length(), windows_wanted, matcher);
   const double slope_reach = std::min(candidate.slope_reach, 0.03 / within.length());
   const Sampling sampling{apart, most_windows, &matcher};
   const LagMap map = map_of(pair, *line, within, sampling);
@@ -275,43 +214,6 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
     tell_places_apart(map_of(pair, segment.fit.line, heard, {apart_short, windows_wanted, &short_}), segment);
   }
   return segments;
-}
-
-void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven) {
-  const Line main = strongest(proven).fit.line;
-  const Extent both = overlap_of(pair.a, pair.b, candidate.line);
-  double outside = 1;
-  for (const Segment& segment : proven) outside -= segment.within;
-  for (const Extent& gap : gaps_of(proven, both)) {
-    if (gap.length() < least_gap) continue;
-    // The same two cameras: the line of before or after, moved by what was lost.
-    const double middle = (gap.from + gap.to) / 2;
-    const Line line{candidate.line.at, candidate.line.lag, main.slope};
-    const Candidate parallel{
-        {middle, line(middle), main.slope}, same_cameras_slope, gap.from, gap.to, candidate.score, candidate.blocks};
-    for (Segment& segment : follow_candidate(pair, parallel, gap, Known::elsewhere)) {
-      if (!explains_gap(segment)) continue;
-      segment.within *= std::max(0.0, outside);
-      segment.explained *= std::max(0.0, outside);
-      proven.push_back(std::move(segment));
-    }
-  }
-}
-
-void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {
-  const Segment main = strongest(proven);
-  const Line& line = main.fit.line;
-  if (main.proof < obvious.z) return;
-  for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, line))) {
-    if (gap.length() < least_gap || stop.stop_requested()) continue;
-    const std::vector<double> places = loudest(*pair.a.frames, gap);
-    if (places.size() < fewest_unexplained) continue;
-    const Extent within = heard_between(proven, line, gap);
-    if (within.length() < CloseSearch::window_seconds) continue;
-    auto votes = close_.search(pair.a, pair.b, within, places, close_votes, stop);
-    for (const Candidate& candidate : gather(std::move(votes), close_candidates))
-      follow_in_gaps(pair, candidate, proven);
-  }
 }
 
 bool PairMatcher::clearly_beside(const LagMap& map, const Run& run, const Segment& segment, const Line& main) {
@@ -353,41 +255,8 @@ std::vector<Segment> PairMatcher::segments_of(const Pair& pair, const LagMap& ma
   return segments;
 }
 
-void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
-  if (proven.empty()) return;
-  const Segment main = strongest(proven);
-  double from = main.from, to = main.to, within = 0;
-  for (const Segment& segment : proven) {
-    from = std::min(from, segment.from);
-    to = std::max(to, segment.to);
-    within += segment.within;
-  }
-  const double outside = std::max(0.0, 1 - within);
-  const Extent both = overlap_of(pair.a, pair.b, main.fit.line);
-  for (const Extent& beside : {Extent{both.from, from}, Extent{to, both.to}}) {
-    if (beside.length() < 2 * least_stretch) continue;
-    FineMatcher& matcher = beside.length() > 16 ? long_ : middle_;
-    const double apart = std::max(beside.length() / windows_wanted, matcher.length() * 0.75);
-    const Sampling sampling{apart, windows_wanted, &matcher};
-    const LagMap map = map_of(pair, main.fit.line, beside, sampling);
-    for (const Run& run : follow(map, main.fit.line, {})) {
-      auto segment = segment_of(pair, map, run, same_cameras_slope);
-      if (!segment || !clearly_beside(map, run, *segment, main.fit.line)) continue;
-      segment->doubt = doubt_beside(map, *segment, {});
-      if (doubtful_jump(*segment, main) > 0) continue;
-      const std::optional<LagMap> own = map_about(pair, map, segment->fit.line, beside, sampling);
-      set_shares(*pair.a.frames, *pair.b.frames, own ? *own : map, matcher.length(), *segment);
-      // The hum of a machine fits itself one turn beside.
-      if (jump_between(*segment, main) < longest_blow && segment->audible < hardly_audible) continue;
-      segment->coarse = main.coarse;
-      segment->within *= outside;
-      segment->explained *= outside;
-      proven.push_back(std::move(*segment));
-    }
-  }
-}
-
-std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Candidate> candidates, Known known,
+std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Candidate> candidates,
+                                            std::span<const Candidate> others, Known known,
                                             const std::stop_token& stop) {
   std::vector<Segment> proven;
   std::vector<Candidate> unproven;
@@ -407,6 +276,12 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     if (proven.size() == before) unproven.push_back(candidate);
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < usual_luck ? tried_in_vain - 1 : tried_in_vain)) break;
+  }
+  // What the sound itself was asked for may be a bar of music beside the place.
+  for (const Candidate& other : others) {
+    if (proven.empty() || other.score < usual_luck || stop.stop_requested()) break;
+    std::ranges::move(follow_candidate(pair, other, overlap_of(pair.a, pair.b, other.line), known),
+                      std::back_inserter(proven));
   }
   part_all(proven);
   // What is found in a gap leaves smaller ones.
@@ -447,7 +322,7 @@ bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> ca
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                              const std::stop_token& stop, Known known, std::span<const Candidate> others) {
   PairMatch match;
-  std::vector<Segment> proven = prove_all({a, b}, candidates, known, stop);
+  std::vector<Segment> proven = prove_all({a, b}, candidates, others, known, stop);
   Settled settled = settle(proven);
   if (settled.pieces.size() == 1) count_fringe(settled.pieces.front());
   const auto& pieces = settled.pieces;
@@ -471,7 +346,9 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
                             work_alone(*a.frames, *b.frames, pieces, both, agreeing.undisputed);
     if (other_work && !loud_alone_agrees()) return match;
   }
+  const auto places = others.empty() ? candidates : others;
   match.rivals = std::move(settled.rivals);
+  if (match.rivals.empty()) match.rivals = doubt_losses({a, b}, places, settled.pieces, stop);
   if (!match.rivals.empty()) return match;
   // Where nearly all windows agree, work agrees too, unless they agree elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
@@ -480,7 +357,6 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
     if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, rest) && !loud_alone_agrees()) return match;
-    const auto places = others.empty() ? candidates : others;
     if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
   }
   match.segments = std::move(settled.pieces);

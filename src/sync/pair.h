@@ -17,6 +17,9 @@
 
 namespace jigtime::sync {
 
+/// Clip seconds of a that b heard too, if the line is right; its length is not positive where there are none.
+Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line);
+
 struct PairMatch {
   int a = 0;
   int b = 0;
@@ -33,11 +36,17 @@ class PairMatcher {
 
   PairMatcher();
   /// Every step for one pair. `candidates` come likeliest first. What sounds alike on another day is refused, unless it
-  /// is known that the two ran together. `others`: where a song may repeat itself, if not at the candidates.
+  /// is known that the two ran together. `others`, likeliest first: where else a song may repeat itself or may have
+  /// been heard all along, if not at the candidates.
   PairMatch match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                   const std::stop_token& stop, Known known = Known::nothing, std::span<const Candidate> others = {});
 
  private:
+  static constexpr double least_stretch = 5;  ///< seconds in which anything can be proven
+  static constexpr int windows_wanted = 64;
+  static constexpr double same_cameras_slope = 6e-6;  ///< a pair's slope changes by less while it runs
+  static constexpr Demand obvious{14, 1.8, 9};
+
   struct Pair {
     const Hearable& a;
     const Hearable& b;
@@ -54,9 +63,9 @@ class PairMatcher {
                                         Known known);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
   void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
-  /// All that the windows bear out, at whichever candidate.
-  std::vector<Segment> prove_all(const Pair& pair, std::span<const Candidate> candidates, Known known,
-                                 const std::stop_token& stop);
+  /// All that the windows bear out, at whichever candidate; if they bear anything out, at the others too.
+  std::vector<Segment> prove_all(const Pair& pair, std::span<const Candidate> candidates,
+                                 std::span<const Candidate> others, Known known, const std::stop_token& stop);
   /// Where both heard much that no line explains, the sound itself is asked. Adds what it finds.
   void search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop);
   /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen
@@ -66,6 +75,15 @@ class PairMatcher {
     double share = 0;    ///< windows that speak against what agrees, for each that speaks for it
     bool alone = false;  ///< hardly anything stands out elsewhere
   };
+  /// What a piece's own stretch of a bears out at other lags, before and after what the other pieces hold of b.
+  std::vector<Segment> heard_elsewhere(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
+                                       const std::stop_token& stop);
+  /// A song that repeats itself fits in many places, and a bar is easily taken for what a clip lost. Takes out the
+  /// pieces in whose stretch another's line fits clearly better; gives one, and another place for it, that its stretch
+  /// bears out about as well at a lag of its own. Asked only if the coarse search heard the two alike at any of `places`
+  /// that is no piece's.
+  std::vector<Segment> doubt_losses(const Pair& pair, std::span<const Candidate> places, std::vector<Segment>& pieces,
+                                    const std::stop_token& stop);
   /// Whether what agrees is a song alone.
   bool repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                       const Doubt& doubt, const std::stop_token& stop);

@@ -22,7 +22,6 @@ constexpr double clearly_better = 0.25;  // share of windows
 constexpr double two_blows = 0.1;        // seconds, of a slow gun
 constexpr double sharp_spread = 0.004;   // seconds
 constexpr double sharp_proof = 12;
-constexpr double rival_share = 0.7;  // as much of the winner's proof makes another place a rival
 
 double shared(double from_a, double to_a, double from_b, double to_b) {
   return std::min(to_a, to_b) - std::max(from_a, from_b);

@@ -21,6 +21,8 @@ struct Settled {
   std::vector<Segment> pieces;  ///< true together, in a's order
   std::vector<Segment> rivals;  ///< two places for the same, of which neither is much better proven; or none
 };
+inline constexpr double rival_share = 0.7;  ///< as much of the winner's proof makes another place a rival
+
 /// The best proven first, and of the others those that do not contradict it.
 Settled settle(std::vector<Segment> proven);
 

@@ -250,6 +250,23 @@ TEST_CASE("a place that the coarse search heard is tried where a piece was prove
   CHECK_FALSE(heard_better(lost, both, {before, after}));
 }
 
+TEST_CASE("two clips sound alike elsewhere where the coarse search hears more than luck at a lag that is no piece's") {
+  Segment before, after;
+  before.to = 30;
+  before.fit.line = {0, 4, 0};
+  after.from = 40;
+  after.to = 90;
+  after.fit.line = {0, 6.5, 0};
+  const auto heard = [](double lag, double score) { return Candidate{{0, lag, 0}, 0, 0, 90, score, 3}; };
+  const std::array own{heard(4.05, 40), heard(6.45, 30)};
+  CHECK_FALSE(alike_elsewhere(own, {before, after}));
+  const std::array bar{heard(4.05, 40), heard(8.6, 9)};
+  CHECK(alike_elsewhere(bar, {before, after}));
+  const std::array luck{heard(4.05, 40), heard(8.6, 7)};
+  CHECK_FALSE(alike_elsewhere(luck, {before, after}));
+  CHECK(alike_elsewhere(own, {before}));
+}
+
 TEST_CASE("where it is hard to hear, what is loud must agree as often as what is faint") {
   Segment before, after;
   before.explained = 0.2;

@@ -1,0 +1,198 @@
+// What a loss has moved: pieces before, after and between what a pair's main line bears out.
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+#include "sync/judge.h"
+#include "sync/pair.h"
+#include "sync/pieces.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr double least_gap = 10;            // seconds beside what is proven in which a loss can have moved the line
+constexpr double least_of_gap = 0.6;        // of what both heard there
+constexpr double least_part_of_gap = 0.35;  // if it explains nearly all of that part
+constexpr double nearly_all = 0.8;
+constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
+constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
+constexpr std::size_t most_unexplained = 8;
+constexpr int close_votes = 4;
+constexpr int close_candidates = 2;
+constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
+constexpr int votes_of_piece = 6;
+constexpr int places_of_piece = 3;
+constexpr double clearly_more_agree = 1.3;
+constexpr double another_place = 0.1;  // seconds: two blows of a slow gun
+
+/// What of an overlap lies between, before and after the segments.
+std::vector<Extent> gaps_of(const std::vector<Segment>& segments, const Extent& both) {
+  std::vector<Extent> covered;
+  for (const Segment& segment : segments) covered.push_back({segment.from, segment.to});
+  std::sort(covered.begin(), covered.end(), [](const Extent& x, const Extent& y) { return x.from < y.from; });
+  std::vector<Extent> gaps;
+  double from = both.from;
+  for (const Extent& one : covered) {
+    gaps.push_back({from, std::min(one.from, both.to)});
+    from = std::max(from, one.to);
+  }
+  gaps.push_back({from, both.to});
+  return gaps;
+}
+
+/// Where in b a gap's sound can lie: beyond what the pieces before it hold, and before what those after it hold.
+Extent heard_between(const std::vector<Segment>& segments, const Line& line, const Extent& gap) {
+  Extent within{gap.from + line(gap.from) - longest_loss, gap.to + line(gap.to) + longest_loss};
+  for (const Segment& segment : segments) {
+    const double middle = (segment.from + segment.to) / 2;
+    if (middle < gap.from) within.from = std::max(within.from, segment.to + segment.fit.line(segment.to));
+    if (middle > gap.to) within.to = std::min(within.to, segment.from + segment.fit.line(segment.from));
+  }
+  return within;
+}
+
+/// Middles of a's loudest windows in a stretch, at most so many: along a line that is wrong there, what one clip
+/// heard meets silence in the other.
+std::vector<double> loudest(const Frames& a, const Extent& gap, std::size_t most) {
+  constexpr double length = CloseSearch::window_seconds;
+  std::vector<Glimpse> loud;
+  for (double t = gap.from + length / 2; t + length / 2 <= gap.to; t += length / 2) {
+    const double happens = a.activity(t - length / 2, t + length / 2);
+    if (happens >= least_heard * length) loud.push_back({t, happens});
+  }
+  std::sort(loud.begin(), loud.end(), [](const Glimpse& x, const Glimpse& y) { return x.happens > y.happens; });
+  std::vector<double> places;
+  for (const Glimpse& one : loud) {
+    const auto near = [&](double other) { return std::abs(other - one.at) < length; };
+    if (places.size() < most && std::none_of(places.begin(), places.end(), near)) places.push_back(one.at);
+  }
+  std::sort(places.begin(), places.end());
+  return places;
+}
+
+bool explains_gap(const Segment& segment) {
+  if (segment.explained >= least_of_gap) return true;
+  return segment.within >= least_part_of_gap && segment.explained >= nearly_all * segment.within;
+}
+
+}  // namespace
+
+void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven) {
+  const Line main = strongest(proven).fit.line;
+  const Extent both = overlap_of(pair.a, pair.b, candidate.line);
+  double outside = 1;
+  for (const Segment& segment : proven) outside -= segment.within;
+  for (const Extent& gap : gaps_of(proven, both)) {
+    if (gap.length() < least_gap) continue;
+    // The same two cameras: the line of before or after, moved by what was lost.
+    const double middle = (gap.from + gap.to) / 2;
+    const Line line{candidate.line.at, candidate.line.lag, main.slope};
+    const Candidate parallel{
+        {middle, line(middle), main.slope}, same_cameras_slope, gap.from, gap.to, candidate.score, candidate.blocks};
+    for (Segment& segment : follow_candidate(pair, parallel, gap, Known::elsewhere)) {
+      if (!explains_gap(segment)) continue;
+      segment.within *= std::max(0.0, outside);
+      segment.explained *= std::max(0.0, outside);
+      proven.push_back(std::move(segment));
+    }
+  }
+}
+
+void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {
+  const Segment main = strongest(proven);
+  const Line& line = main.fit.line;
+  if (main.proof < obvious.z) return;
+  for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, line))) {
+    if (gap.length() < least_gap || stop.stop_requested()) continue;
+    const std::vector<double> places = loudest(*pair.a.frames, gap, most_unexplained);
+    if (places.size() < fewest_unexplained) continue;
+    const Extent within = heard_between(proven, line, gap);
+    if (within.length() < CloseSearch::window_seconds) continue;
+    auto votes = close_.search(pair.a, pair.b, within, places, close_votes, stop);
+    for (const Candidate& candidate : gather(std::move(votes), close_candidates))
+      follow_in_gaps(pair, candidate, proven);
+  }
+}
+
+void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
+  if (proven.empty()) return;
+  const Segment main = strongest(proven);
+  double from = main.from, to = main.to, within = 0;
+  for (const Segment& segment : proven) {
+    from = std::min(from, segment.from);
+    to = std::max(to, segment.to);
+    within += segment.within;
+  }
+  const double outside = std::max(0.0, 1 - within);
+  const Extent both = overlap_of(pair.a, pair.b, main.fit.line);
+  for (const Extent& beside : {Extent{both.from, from}, Extent{to, both.to}}) {
+    if (beside.length() < 2 * least_stretch) continue;
+    FineMatcher& matcher = beside.length() > 16 ? long_ : middle_;
+    const double apart = std::max(beside.length() / windows_wanted, matcher.length() * 0.75);
+    const Sampling sampling{apart, windows_wanted, &matcher};
+    const LagMap map = map_of(pair, main.fit.line, beside, sampling);
+    for (const Run& run : follow(map, main.fit.line, {})) {
+      auto segment = segment_of(pair, map, run, same_cameras_slope);
+      if (!segment || !clearly_beside(map, run, *segment, main.fit.line)) continue;
+      segment->doubt = doubt_beside(map, *segment, {});
+      if (doubtful_jump(*segment, main) > 0) continue;
+      const std::optional<LagMap> own = map_about(pair, map, segment->fit.line, beside, sampling);
+      set_shares(*pair.a.frames, *pair.b.frames, own ? *own : map, matcher.length(), *segment);
+      // The hum of a machine fits itself one turn beside.
+      if (jump_between(*segment, main) < longest_blow && segment->audible < hardly_audible) continue;
+      segment->coarse = main.coarse;
+      segment->within *= outside;
+      segment->explained *= outside;
+      proven.push_back(std::move(*segment));
+    }
+  }
+}
+
+std::vector<Segment> PairMatcher::heard_elsewhere(const Pair& pair, const Segment& piece,
+                                                  const std::vector<Segment>& others, const std::stop_token& stop) {
+  const Extent own{piece.from - half_window, piece.to + half_window};
+  const std::vector<double> windows = loudest(*pair.a.frames, own, windows_of_piece);
+  if (windows.size() < fewest_unexplained) return {};
+  const Extent within = heard_between(others, piece.fit.line, own);
+  auto votes = close_.search(pair.a, pair.b, within, windows, votes_of_piece, stop, CloseSearch::Sound::as_it_is);
+  const double middle = (own.from + own.to) / 2;
+  std::vector<Segment> found;
+  for (const Candidate& candidate : gather(std::move(votes), places_of_piece)) {
+    if (std::abs(candidate.line(middle) - piece.fit.line(middle)) < another_place) continue;
+    Candidate there = candidate;
+    there.line = {middle, candidate.line(middle), strongest(others).fit.line.slope};
+    there.slope_reach = same_cameras_slope;
+    std::ranges::move(follow_candidate(pair, there, own, Known::elsewhere), std::back_inserter(found));
+  }
+  return found;
+}
+
+std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::span<const Candidate> places,
+                                               std::vector<Segment>& pieces, const std::stop_token& stop) {
+  if (pieces.size() < 2 || !alike_elsewhere(places, pieces)) return {};
+  const double most = strongest(pieces).proof;
+  for (std::size_t i = 0; i < pieces.size() && !stop.stop_requested();) {
+    const Segment piece = pieces[i];
+    if (piece.proof == most) {
+      ++i;
+      continue;
+    }
+    std::vector<Segment> others = pieces;
+    others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+    bool stays = true;
+    for (const Segment& segment : heard_elsewhere(pair, piece, others, stop)) {
+      const auto on_line_of = [&](const Segment& other) { return jump_between(segment, other) < another_place; };
+      if (std::ranges::none_of(others, on_line_of)) {
+        if (segment.proof > rival_share * piece.proof) return {piece, segment};
+      } else if (segment.proof > piece.proof && segment.agreed >= clearly_more_agree * piece.agreed) {
+        stays = false;
+      }
+    }
+    if (!stays) pieces = std::move(others);
+    i += stays ? 1 : 0;
+  }
+  return {};
+}
+
+}  // namespace jigtime::sync
