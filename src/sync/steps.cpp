@@ -11,6 +11,7 @@ namespace {
 constexpr double same_time = 3;  // seconds: two pairs place one loss that far apart where both hear much
 constexpr double same_length = 0.05;
 constexpr double surely_same_length = 0.01;
+constexpr double surely_same_share = 0.03;  // of a long loss: sounds from all over a shop tell it no closer
 
 /// What one pair says of a loss, and between which seconds of the loser it heard anything.
 struct Word {
@@ -62,7 +63,9 @@ bool same_loss(const Split& a, const Split& b) {
 
 /// Two pairs that place one loss where the other heard none: a single window of one seemed to lie beyond it.
 bool displaced(const Word& a, const Word& b, const std::vector<Word>& all) {
-  if (a.match == b.match || std::abs(a.split.seconds - b.split.seconds) >= surely_same_length) return false;
+  const double longer = std::max(a.split.seconds, b.split.seconds);
+  const double same = std::clamp(surely_same_share * longer, surely_same_length, same_length);
+  if (a.match == b.match || std::abs(a.split.seconds - b.split.seconds) >= same) return false;
   const auto tells = [&](const PairMatch* match, const Split& split) {
     return std::any_of(all.begin(), all.end(),
                        [&](const Word& word) { return word.match == match && same_loss(word.split, split); });
@@ -113,27 +116,30 @@ void drop_sums(Words& words) {
   }
 }
 
-/// Of two such places the one that was narrowed less.
-std::vector<Split> agreed(std::vector<Word> words) {
-  const auto room = [](const Word& word) { return word.split.latest - word.split.earliest; };
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    for (std::size_t k = i + 1; k < words.size(); ++k) {
-      if (!displaced(words[i], words[k], words)) continue;
-      const std::size_t wider = room(words[i]) > room(words[k]) ? i : k;
-      words[i].split = words[k].split = words[wider].split;
-    }
-  }
-  std::vector<Split> splits;
-  for (const Word& word : words) splits.push_back(word.split);
-  return splits;
-}
-
 /// The stretch in which a loss may lie is what both leave open, or all between two that exclude each other.
 void narrow(Split& split, double other_from, double other_to) {
   double from = std::max(split.at - split.loose, other_from), to = std::min(split.at + split.loose, other_to);
   if (from > to) std::swap(from, to);
   split.loose = (to - from) / 2;
   split.at = from + split.loose;
+}
+
+/// Of two such places the one that was narrowed less; if it tells no moment but a stretch, what lies between the two.
+std::vector<Split> agreed(std::vector<Word> words) {
+  const auto room = [](const Word& word) { return word.split.latest - word.split.earliest; };
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    for (std::size_t k = i + 1; k < words.size(); ++k) {
+      if (!displaced(words[i], words[k], words)) continue;
+      const bool first = room(words[i]) > room(words[k]);
+      Split split = words[first ? i : k].split;
+      const Split& other = words[first ? k : i].split;
+      if (split.loose > 0) narrow(split, other.at - other.loose, other.at + other.loose);
+      words[i].split = words[k].split = split;
+    }
+  }
+  std::vector<Split> splits;
+  for (const Word& word : words) splits.push_back(word.split);
+  return splits;
 }
 
 std::vector<Split> merged(std::vector<Split> splits) {

@@ -136,6 +136,30 @@ TEST_CASE("one loss that two pairs place apart, each having heard the other's pl
   CHECK(splits[1][0].pairs == 2);
 }
 
+TEST_CASE(
+    "where one of two pairs that place a loss apart tells a stretch only, it lies between that and the other's place") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  std::vector by_c{heard(b, c, 5, 108), heard(b, c, 118, 270, 0, -0.2)};
+  by_c[1].loose = 5;
+  const std::vector by_a{heard(b, a, 5, 102), heard(b, a, 104, 270, 0, -0.2)};
+  const auto splits = find_splits({match(1, 0, by_a), match(1, 2, by_c)}, 3);
+  REQUIRE(splits[1].size() == 1);
+  CHECK(splits[1][0].at - splits[1][0].loose > 102.9);
+  CHECK(splits[1][0].at + splits[1][0].loose == doctest::Approx(108));
+}
+
+TEST_CASE("two pairs that place one long loss apart need not agree on its length to the hundredth of a second") {
+  const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
+  const auto splits = [&](double lost_by_a, double lost_by_c) {
+    const std::vector by_a{heard(b, a, 5, 90), heard(b, a, 95, 270, 0, -lost_by_a)};
+    const std::vector by_c{heard(b, c, 5, 108), heard(b, c, 118, 270, 0, -lost_by_c)};
+    return find_splits({match(1, 0, by_a), match(1, 2, by_c)}, 3)[1].size();
+  };
+  CHECK(splits(1.66, 1.63) == 1);
+  CHECK(splits(1.66, 1.59) == 2);
+  CHECK(splits(0.14, 0.115) == 2);
+}
+
 TEST_CASE("two losses of which one pair heard only the sum are the two that another pair tells apart") {
   const True a{0, 0, 300, 0}, b{1, 10, 280, 0}, c{2, -20, 310, 0};
   const std::vector apart{heard(b, a, 5, 90), heard(b, a, 95, 170, 0, -0.4), heard(b, a, 175, 270, 0, -1.5)};
