@@ -5,6 +5,7 @@
 #include <cmath>
 #include <memory>
 
+#include "sync/blows.h"
 #include "sync/shop.h"
 
 using namespace jigtime;
@@ -100,4 +101,28 @@ TEST_CASE("what is not there stands out nowhere, and silence has no votes") {
   const double somewhere[] = {20};
   CHECK(search.search(silent.hearable, a.hearable, all_of(a), somewhere, 3, {}).front().empty());
   CHECK(search.search(a.hearable, b.hearable, all_of(b), {}, 3, {}).empty());
+}
+
+TEST_CASE("what goes on without onsets stands out more as it is than by its onsets") {
+  constexpr double seconds = 40, from = 20, to = 30;
+  const std::vector<float> sound = noise(seconds, 71, 0.05);
+  const auto heard = [&](double begin, double end, std::uint64_t number) {
+    std::vector<float> samples = noise(end - begin, number, 0.1);
+    const auto first = static_cast<std::size_t>(begin * sample_rate_hz);
+    for (std::size_t i = 0; i < samples.size(); ++i) samples[i] += sound[first + i];
+    return samples;
+  };
+  const Ear a{heard(from, to, 72)}, b{heard(0, seconds, 73)};
+  const double places[] = {2.5, 6.5};
+  CloseSearch search;
+  const auto votes = [&](CloseSearch::Sound as) {
+    return search.search(a.hearable, b.hearable, all_of(b), places, 3, {}, as);
+  };
+  const auto as_it_is = votes(CloseSearch::Sound::as_it_is), onsets = votes(CloseSearch::Sound::onsets);
+  for (std::size_t i = 0; i < as_it_is.size(); ++i) {
+    REQUIRE_FALSE(as_it_is[i].empty());
+    CHECK(std::abs(as_it_is[i][0].lag - from) < 0.001);
+    const double by_onsets = onsets[i].empty() ? 0 : onsets[i][0].z;
+    CHECK(as_it_is[i][0].z > 1.2 * by_onsets);
+  }
 }
