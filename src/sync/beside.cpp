@@ -23,7 +23,7 @@ constexpr int close_candidates = 2;
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
 constexpr int places_of_piece = 3;
-constexpr double clearly_more_agree = 1.3;
+constexpr std::size_t most_asked = 4;  // losses of one pair
 constexpr double another_place = 0.1;  // seconds: two blows of a slow gun
 
 /// What of an overlap lies between, before and after the segments.
@@ -75,6 +75,9 @@ bool explains_gap(const Segment& segment) {
   if (segment.explained >= least_of_gap) return true;
   return segment.within >= least_part_of_gap && segment.explained >= nearly_all * segment.within;
 }
+
+/// The piece with all of its first and last window.
+Extent stretch_of(const Segment& piece) { return {piece.from - half_window, piece.to + half_window}; }
 
 }  // namespace
 
@@ -151,41 +154,55 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
 
 std::vector<Segment> PairMatcher::heard_elsewhere(const Pair& pair, const Segment& piece,
                                                   const std::vector<Segment>& others, const std::stop_token& stop) {
-  const Extent own{piece.from - half_window, piece.to + half_window};
+  const Extent own = stretch_of(piece);
   const std::vector<double> windows = loudest(*pair.a.frames, own, windows_of_piece);
   if (windows.size() < fewest_unexplained) return {};
   const Extent within = heard_between(others, piece.fit.line, own);
   auto votes = close_.search(pair.a, pair.b, within, windows, votes_of_piece, stop, CloseSearch::Sound::as_it_is);
-  const double middle = (own.from + own.to) / 2;
   std::vector<Segment> found;
   for (const Candidate& candidate : gather(std::move(votes), places_of_piece)) {
-    if (std::abs(candidate.line(middle) - piece.fit.line(middle)) < another_place) continue;
-    Candidate there = candidate;
-    there.line = {middle, candidate.line(middle), strongest(others).fit.line.slope};
-    there.slope_reach = same_cameras_slope;
-    std::ranges::move(follow_candidate(pair, there, own, Known::elsewhere), std::back_inserter(found));
+    const Line line{candidate.line.at, candidate.line.lag, strongest(others).fit.line.slope};
+    const double middle = (own.from + own.to) / 2;
+    if (stop.stop_requested() || std::abs(line(middle) - piece.fit.line(middle)) < another_place) continue;
+    std::ranges::move(proven_in(pair, own, line), std::back_inserter(found));
   }
   return found;
+}
+
+std::vector<Segment> PairMatcher::proven_in(const Pair& pair, const Extent& own, const Line& line) {
+  const double middle = (own.from + own.to) / 2;
+  const Candidate there{{middle, line(middle), line.slope}, same_cameras_slope, own.from, own.to, least_score, 1};
+  return follow_candidate(pair, there, own, Known::elsewhere);
 }
 
 std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::span<const Candidate> places,
                                                std::vector<Segment>& pieces, const std::stop_token& stop) {
   if (pieces.size() < 2 || !alike_elsewhere(places, pieces)) return {};
-  const double most = strongest(pieces).proof;
-  for (std::size_t i = 0; i < pieces.size() && !stop.stop_requested();) {
+  const Segment main = strongest(pieces);
+  std::vector<Segment> asked{main};
+  const auto asked_already = [&](const Segment& piece) {
+    return std::ranges::any_of(asked, [&](const Segment& one) { return jump_between(piece, one) < least_jump; });
+  };
+  for (std::size_t i = 0; i < pieces.size() && asked.size() <= most_asked && !stop.stop_requested();) {
     const Segment piece = pieces[i];
-    if (piece.proof == most) {
+    if (asked_already(piece)) {
       ++i;
       continue;
     }
+    asked.push_back(piece);
     std::vector<Segment> others = pieces;
     others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+    // Its own proof may be of the whole overlap's windows, which lie farther apart.
+    Segment measured = piece;
+    for (const Segment& one : proven_in(pair, stretch_of(piece), piece.fit.line)) {
+      if (jump_between(one, piece) < another_place && one.proof > measured.proof) measured = one;
+    }
     bool stays = true;
     for (const Segment& segment : heard_elsewhere(pair, piece, others, stop)) {
       const auto on_line_of = [&](const Segment& other) { return jump_between(segment, other) < another_place; };
       if (std::ranges::none_of(others, on_line_of)) {
-        if (segment.proof > rival_share * piece.proof) return {piece, segment};
-      } else if (segment.proof > piece.proof && segment.agreed >= clearly_more_agree * piece.agreed) {
+        if (segment.proof > rival_share * measured.proof) return {piece, segment};
+      } else if (segment.proof > measured.proof && segment.agreed >= measured.agreed) {
         stays = false;
       }
     }

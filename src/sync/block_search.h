@@ -43,7 +43,7 @@ class BlockSearch {
   BlockSearch();
   PreparedBlock prepare(const Frames& a, Block block);
   /// The highest peaks for each block, highest first, at least half a second apart, of all lags at which anything
-  /// overlaps; blocks in the given order. Working memory about 150 kB for each block and hour of b.
+  /// overlaps; blocks in the given order. Working memory about 0.8 MB for each block and hour of b, kept.
   std::vector<std::vector<Vote>> search(std::span<const PreparedBlock* const> blocks, const Frames& b, int votes);
 
  private:

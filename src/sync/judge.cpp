@@ -41,6 +41,7 @@ constexpr double least_unrepeated = 0.35;
 constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where clips belong together and much is in doubt
 constexpr double same_coarsely = 0.12;  // seconds between lags that the coarse search does not tell apart
 constexpr double more_than_luck = 8;    // of the coarse score
+constexpr double not_far_worse = 0.3;   // of the coarse score
 constexpr double as_loud = 0.9;         // of what the share of windows is, the share of what happens in them
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
@@ -340,13 +341,17 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segm
   return here > 0 && elsewhere >= more_than_luck && elsewhere >= as_good * here;
 }
 
+bool lies_at(const Segment& segment, const Candidate& candidate) {
+  const double middle = (segment.from + segment.to) / 2;
+  return std::abs(candidate.line(middle) - segment.fit.line(middle)) < same_coarsely;
+}
+
 bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces) {
+  double least = more_than_luck;
+  for (const Candidate& candidate : candidates) least = std::max(least, not_far_worse * candidate.score);
   return std::ranges::any_of(candidates, [&](const Candidate& candidate) {
-    const auto lies_there = [&](const Segment& piece) {
-      const double middle = (piece.from + piece.to) / 2;
-      return std::abs(candidate.line(middle) - piece.fit.line(middle)) < same_coarsely;
-    };
-    return candidate.score >= more_than_luck && std::ranges::none_of(pieces, lies_there);
+    const auto there = [&](const Segment& piece) { return lies_at(piece, candidate); };
+    return candidate.score >= least && std::ranges::none_of(pieces, there);
   });
 }
 

@@ -90,7 +90,9 @@ bool only_repeats(const std::vector<Segment>& proven, double least = 0);
 /// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the segment
 /// nearly as good, and better than luck: it followed a rhythm there.
 bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);
-/// Whether the coarse search finds any place that is no piece's, and better than luck.
+/// Whether the candidate is at the segment, as far as the coarse search tells.
+bool lies_at(const Segment& segment, const Candidate& candidate);
+/// Whether the coarse search finds any place that is no piece's, better than luck and not far worse than its best one.
 bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces);
 /// Whether the coarse search heard the candidate where a piece is proven at a lag of which it heard nothing as good:
 /// that may be a bar of music beside the place.

@@ -44,8 +44,11 @@ constexpr double as_well = 0.5;          // of the best proof, that of places el
 constexpr int most_bars = 4;             // other places tried
 constexpr double most_agree = 0.72;      // of all windows, undisputed
 constexpr double louder_if_hard = 1.05;  // where little explains it, what is loud must fit as often as the rest
-constexpr int fewest_lean = 3;           // windows that agree, for others to lean to
-constexpr double kept_offset = 0.12;     // seconds from a map's base within which its samples serve
+/// Windows in which one clip goes on alone, for each that agrees. Another simulation, a song under talk on two
+/// days: 1.2.
+constexpr double most_beside_a_lean = 1;
+constexpr int fewest_lean = 3;        // windows that agree, for others to lean to
+constexpr double kept_offset = 0.12;  // seconds from a map's base within which its samples serve
 
 /// Seconds from window to window over a stretch of that length, for so many windows.
 double apart_over(double length, int windows, const FineMatcher& matcher) {
@@ -280,6 +283,7 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   // What the sound itself was asked for may be a bar of music beside the place.
   for (const Candidate& other : others) {
     if (proven.empty() || other.score < usual_luck || stop.stop_requested()) break;
+    if (std::ranges::any_of(proven, [&](const Segment& one) { return lies_at(one, other); })) continue;
     std::ranges::move(follow_candidate(pair, other, overlap_of(pair.a, pair.b, other.line), known),
                       std::back_inserter(proven));
   }
@@ -324,13 +328,15 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   PairMatch match;
   std::vector<Segment> proven = prove_all({a, b}, candidates, others, known, stop);
   Settled settled = settle(proven);
+  const auto places = others.empty() ? candidates : others;
+  std::vector<Segment> doubted = doubt_losses({a, b}, places, settled.pieces, stop);
   if (settled.pieces.size() == 1) count_fringe(settled.pieces.front());
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
   const Standing standing = standing_of(pieces);
   const Agreement agreeing = agreement(pieces);
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
-  const bool leans = strongest(pieces).leans;
+  const bool leans = strongest(pieces).leans && share_alone(pieces) < most_beside_a_lean;
   const bool alone = stands_alone(standing);
   const Extent both{overlap_of(a, b, pieces.front().fit.line).from, overlap_of(a, b, pieces.back().fit.line).to};
   // Asked only where the pair would be refused else.
@@ -346,9 +352,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
                             work_alone(*a.frames, *b.frames, pieces, both, agreeing.undisputed);
     if (other_work && !loud_alone_agrees()) return match;
   }
-  const auto places = others.empty() ? candidates : others;
-  match.rivals = std::move(settled.rivals);
-  if (match.rivals.empty()) match.rivals = doubt_losses({a, b}, places, settled.pieces, stop);
+  match.rivals = std::move(settled.rivals.empty() ? doubted : settled.rivals);
   if (!match.rivals.empty()) return match;
   // Where nearly all windows agree, work agrees too, unless they agree elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;

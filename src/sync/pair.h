@@ -78,8 +78,10 @@ class PairMatcher {
   /// What a piece's own stretch of a bears out at other lags, before and after what the other pieces hold of b.
   std::vector<Segment> heard_elsewhere(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
                                        const std::stop_token& stop);
+  /// What a stretch of a bears out about a line.
+  std::vector<Segment> proven_in(const Pair& pair, const Extent& own, const Line& line);
   /// A song that repeats itself fits in many places, and a bar is easily taken for what a clip lost. Takes out the
-  /// pieces in whose stretch another's line fits clearly better; gives one, and another place for it, that its stretch
+  /// pieces in whose stretch another's line fits better; gives one, and another place for it, that its stretch
   /// bears out about as well at a lag of its own. Asked only if the coarse search heard the two alike at any of `places`
   /// that is no piece's.
   std::vector<Segment> doubt_losses(const Pair& pair, std::span<const Candidate> places, std::vector<Segment>& pieces,

@@ -194,3 +194,19 @@ TEST_CASE("nothing at all has no events") {
   CHECK(echoes_of(frames(noise(1)), none, {0, 100}, {}).events == 0);
   CHECK(echoes_of(frames(noise(1)), frames(noise(2)), {5, 5}, {}).events == 0);
 }
+
+TEST_CASE("in a short overlap the work of one clip alone is enough where the other clip hears none of it") {
+  Samples a = noise(31), b = noise(32);
+  work(b, -later, 0.1, 33);
+  const auto judged = [&](const Samples& one, double length) {
+    Segment segment = all_of_it();
+    segment.from = later;
+    segment.to = later + length;
+    return work_alone(frames(one), frames(b), {&segment, 1}, {later, later + length}, 0.7);
+  };
+  CHECK(judged(a, 28));
+  CHECK_FALSE(judged(a, 60));  // noise may hide all that is far
+  Samples hears = noise(34);
+  work(hears, 0, 0.1, 33);
+  CHECK_FALSE(judged(hears, 28));
+}

@@ -260,9 +260,10 @@ TEST_CASE("two clips sound alike elsewhere where the coarse search hears more th
   const auto heard = [](double lag, double score) { return Candidate{{0, lag, 0}, 0, 0, 90, score, 3}; };
   const std::array own{heard(4.05, 40), heard(6.45, 30)};
   CHECK_FALSE(alike_elsewhere(own, {before, after}));
-  const std::array bar{heard(4.05, 40), heard(8.6, 9)};
+  const std::array bar{heard(4.05, 28), heard(8.6, 9)}, worse{heard(4.05, 40), heard(8.6, 9)};
+  CHECK_FALSE(alike_elsewhere(worse, {before, after}));
   CHECK(alike_elsewhere(bar, {before, after}));
-  const std::array luck{heard(4.05, 40), heard(8.6, 7)};
+  const std::array luck{heard(4.05, 20), heard(8.6, 7)};
   CHECK_FALSE(alike_elsewhere(luck, {before, after}));
   CHECK(alike_elsewhere(own, {before}));
 }
