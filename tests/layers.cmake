@@ -5,7 +5,7 @@
 
 cmake_minimum_required(VERSION 3.25)
 
-set(std_c "^(sys/|unistd[.]h|fcntl[.]h|signal[.]h|poll[.]h)")
+set(std_c "^(sys/|unistd[.]h|fcntl[.]h|signal[.]h|poll[.]h|malloc[.]h)")
 
 function(layer name)
   cmake_parse_arguments(arg "" "WHERE" "MAY;VENDOR" ${ARGN})

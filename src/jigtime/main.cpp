@@ -1,6 +1,5 @@
 // The program: `jigtime` and `jigtime JOURNAL.jigtime` open the window, everything else is the command line's.
 #include <csignal>
-#include <cstdlib>
 #include <exception>
 #include <iostream>
 #include <string_view>
