@@ -14,7 +14,7 @@ namespace {
 constexpr double least_gap = 10;            // seconds beside what is proven in which a loss can have moved the line
 constexpr double least_of_gap = 0.6;        // of what both heard there
 constexpr double least_part_of_gap = 0.35;  // if it explains nearly all of that part
-constexpr double nearly_all = 0.8;
+constexpr double least_of_part = 0.8;
 constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
 constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
@@ -24,7 +24,6 @@ constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
 constexpr int places_of_piece = 3;
 constexpr std::size_t most_asked = 4;  // losses of one pair
-constexpr double another_place = 0.1;  // seconds: two blows of a slow gun
 
 /// What of an overlap lies between, before and after the segments.
 std::vector<Extent> gaps_of(const std::vector<Segment>& segments, const Extent& both) {
@@ -73,7 +72,7 @@ std::vector<double> loudest(const Frames& a, const Extent& gap, std::size_t most
 
 bool explains_gap(const Segment& segment) {
   if (segment.explained >= least_of_gap) return true;
-  return segment.within >= least_part_of_gap && segment.explained >= nearly_all * segment.within;
+  return segment.within >= least_part_of_gap && segment.explained >= least_of_part * segment.within;
 }
 
 /// The piece with all of its first and last window.
@@ -163,7 +162,7 @@ std::vector<Segment> PairMatcher::heard_elsewhere(const Pair& pair, const Segmen
   for (const Candidate& candidate : gather(std::move(votes), places_of_piece)) {
     const Line line{candidate.line.at, candidate.line.lag, strongest(others).fit.line.slope};
     const double middle = (own.from + own.to) / 2;
-    if (stop.stop_requested() || std::abs(line(middle) - piece.fit.line(middle)) < another_place) continue;
+    if (stop.stop_requested() || std::abs(line(middle) - piece.fit.line(middle)) < two_blows) continue;
     std::ranges::move(proven_in(pair, own, line), std::back_inserter(found));
   }
   return found;
@@ -175,39 +174,41 @@ std::vector<Segment> PairMatcher::proven_in(const Pair& pair, const Extent& own,
   return follow_candidate(pair, there, own, Known::elsewhere);
 }
 
+PairMatcher::Elsewhere PairMatcher::doubt(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
+                                          const std::stop_token& stop) {
+  // Its own proof may be of the whole overlap's windows, which lie farther apart.
+  Segment measured = piece;
+  for (const Segment& one : proven_in(pair, stretch_of(piece), piece.fit.line)) {
+    if (jump_between(one, piece) < two_blows && one.proof > measured.proof) measured = one;
+  }
+  Elsewhere found;
+  for (const Segment& segment : heard_elsewhere(pair, piece, others, stop)) {
+    const auto on_line_of = [&](const Segment& other) { return jump_between(segment, other) < two_blows; };
+    if (std::ranges::any_of(others, on_line_of)) {
+      const bool better = segment.proof > measured.proof && segment.agreed >= measured.agreed;
+      found.on_another_line = found.on_another_line || better;
+    } else if (segment.proof > rival_share * measured.proof) {
+      found.rival = segment;
+      break;
+    }
+  }
+  return found;
+}
+
 std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::span<const Candidate> places,
                                                std::vector<Segment>& pieces, const std::stop_token& stop) {
   if (pieces.size() < 2 || !alike_elsewhere(places, pieces)) return {};
-  const Segment main = strongest(pieces);
-  std::vector<Segment> asked{main};
-  const auto asked_already = [&](const Segment& piece) {
-    return std::ranges::any_of(asked, [&](const Segment& one) { return jump_between(piece, one) < least_jump; });
-  };
-  for (std::size_t i = 0; i < pieces.size() && asked.size() <= most_asked && !stop.stop_requested();) {
-    const Segment piece = pieces[i];
-    if (asked_already(piece)) {
-      ++i;
-      continue;
-    }
+  std::vector<Segment> asked{strongest(pieces)};
+  for (const Segment& piece : std::vector<Segment>{pieces}) {
+    if (asked.size() > most_asked || stop.stop_requested()) break;
+    const auto on_its_line = [&](const Segment& one) { return jump_between(piece, one) < least_jump; };
+    if (std::ranges::any_of(asked, on_its_line)) continue;
     asked.push_back(piece);
     std::vector<Segment> others = pieces;
-    others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
-    // Its own proof may be of the whole overlap's windows, which lie farther apart.
-    Segment measured = piece;
-    for (const Segment& one : proven_in(pair, stretch_of(piece), piece.fit.line)) {
-      if (jump_between(one, piece) < another_place && one.proof > measured.proof) measured = one;
-    }
-    bool stays = true;
-    for (const Segment& segment : heard_elsewhere(pair, piece, others, stop)) {
-      const auto on_line_of = [&](const Segment& other) { return jump_between(segment, other) < another_place; };
-      if (std::ranges::none_of(others, on_line_of)) {
-        if (segment.proof > rival_share * measured.proof) return {piece, segment};
-      } else if (segment.proof > measured.proof && segment.agreed >= measured.agreed) {
-        stays = false;
-      }
-    }
-    if (!stays) pieces = std::move(others);
-    i += stays ? 1 : 0;
+    std::erase_if(others, [&](const Segment& one) { return one.from == piece.from; });
+    const Elsewhere found = doubt(pair, piece, others, stop);
+    if (found.rival) return {piece, *found.rival};
+    if (found.on_another_line) pieces = std::move(others);
   }
   return {};
 }

@@ -137,23 +137,22 @@ void BlockSearch::make_room(int low, int high, Scores& scores) {
 std::vector<Vote> BlockSearch::pick(const PreparedBlock& prepared, const Frames& b, const Scores& scores, int votes) {
   const Frames& a = *prepared.clip;
   const Block& block = prepared.block;
-  std::vector<float>& z = z_;
-  z.resize(scores.products.size());
+  z_.resize(scores.products.size());
   std::vector<double> sample;
-  for (std::size_t i = 0; i < z.size(); ++i) {
+  for (std::size_t i = 0; i < z_.size(); ++i) {
     const float share = static_cast<float>(i % pool) / pool;
     const float energy =
         std::max(0.0f, scores.energies[i / pool] * (1 - share) + scores.energies[i / pool + 1] * share);
-    z[i] = scores.products[i] / std::sqrt(energy + soft_energy);
-    if (energy > soft_energy && i % 7 == 0) sample.push_back(z[i]);
+    z_[i] = scores.products[i] / std::sqrt(energy + soft_energy);
+    if (energy > soft_energy && i % 7 == 0) sample.push_back(z_[i]);
   }
   if (sample.size() < 50) return {};
   const double sigma = signal::robust_spread(sample).sigma;
   if (!(sigma > 0)) return {};
   // Only what stands out upwards: features that fall together are no match.
-  for (float& one : z) one = std::max(0.0f, one / static_cast<float>(sigma));
+  for (float& one : z_) one = std::max(0.0f, one / static_cast<float>(sigma));
   std::vector<Vote> found;
-  for (const signal::Peak& peak : signal::highest_peaks(z, votes, apart_frames, worth_a_vote)) {
+  for (const signal::Peak& peak : signal::highest_peaks(z_, votes, apart_frames, worth_a_vote)) {
     const double lag_frames = scores.first_lag + peak.position;
     const double begin = std::max(0.0, -lag_frames), end = std::min<double>(block.count, b.count() - lag_frames);
     Vote vote;

@@ -17,6 +17,8 @@ inline constexpr Demand sure_beside{5, 1.2, 3};  ///< of a piece next to what is
 inline constexpr double least_jump = 0.028;      ///< seconds; what differs by less is another place in the shop
 inline constexpr double longest_blow = 0.06;     ///< seconds from one of a riveting burst to the next
 inline constexpr double longest_loss = 180;      ///< seconds: a camera that drops out is back within minutes
+inline constexpr double more_than_luck = 8;   ///< of the coarse score: what clips of different days reach somewhere
+inline constexpr double two_blows = 0.1;      ///< seconds, of a slow gun
 inline constexpr double another_bar = 0.5;    ///< seconds from one line to another that is no blow or stroke beside it
 inline constexpr double near_run = 0.03;      ///< seconds around a run in which its line lies
 inline constexpr double least_loud = 5;       ///< units of Frames::activity: a window in which something surely happens
@@ -83,6 +85,9 @@ bool goes_on_unmatched(const std::vector<Segment>& segments);
 bool goes_on_alone(const std::vector<Segment>& segments);
 /// How many windows there are in which one does, for each that agrees. Precondition: the same.
 double share_alone(const std::vector<Segment>& segments);
+/// Whether what shows nothing clear leans to the strongest line (loud_leans), and less goes on alone than agrees.
+/// Precondition: the same.
+bool leans(const std::vector<Segment>& segments);
 /// Whether most of what agrees along the strongest line agrees along others too, another bar away: music repeats
 /// itself, and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all
 /// that was proven anywhere; what has less than `least` of the strongest one's proof does not count.

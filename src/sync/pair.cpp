@@ -20,7 +20,6 @@ namespace jigtime::sync {
 namespace {
 
 constexpr int tried_in_vain = 3;     // without any proof: the true place is rarely the fourth
-constexpr double usual_luck = 8;     // coarse score that clips of different days reach somewhere
 constexpr double nearly_all = 0.8;   // of an overlap covered by what is proven already
 constexpr double rival_score = 0.6;  // of the coarse search, against the best: could be another place as good
 constexpr double widest_apart = 20;  // seconds between windows along a line
@@ -44,16 +43,8 @@ constexpr double as_well = 0.5;          // of the best proof, that of places el
 constexpr int most_bars = 4;             // other places tried
 constexpr double most_agree = 0.72;      // of all windows, undisputed
 constexpr double louder_if_hard = 1.05;  // where little explains it, what is loud must fit as often as the rest
-/// Windows in which one clip goes on alone, for each that agrees. Another simulation, a song under talk on two
-/// days: 1.2.
-constexpr double most_beside_a_lean = 1;
-constexpr int fewest_lean = 3;        // windows that agree, for others to lean to
-constexpr double kept_offset = 0.12;  // seconds from a map's base within which its samples serve
-
-/// Seconds from window to window over a stretch of that length, for so many windows.
-double apart_over(double length, int windows, const FineMatcher& matcher) {
-  return std::clamp(length / windows, matcher.length() * 0.75, widest_apart);
-}
+constexpr int fewest_lean = 3;           // windows that agree, for others to lean to
+constexpr double kept_offset = 0.12;     // seconds from a map's base within which its samples serve
 
 double farthest_from(const Line& base, const Line& line, const Extent& within) {
   const auto apart = [&](double t) { return std::abs(line(t) - base(t)); };
@@ -107,6 +98,10 @@ Extent overlap_of(const Hearable& a, const Hearable& b, const Line& line) {
 }
 
 PairMatcher::PairMatcher() : long_{64000, 1.0}, middle_{32000, 1.0}, short_{16000, 1.0} {}
+
+double PairMatcher::apart_over(double length, const FineMatcher& matcher) {
+  return std::clamp(length / windows_wanted, matcher.length() * 0.75, widest_apart);
+}
 
 FineMatcher& PairMatcher::matcher_for(double overlap) { return overlap > 30 ? long_ : overlap > 8 ? middle_ : short_; }
 
@@ -165,7 +160,7 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
   // Single samples are kept near the base only.
   FineMatcher& matcher = matcher_for(to - from);
   const double half = matcher.length() / 2;
-  const double apart = apart_over(to - from, windows_wanted, matcher);
+  const double apart = apart_over(to - from, matcher);
   const LagMap own = map_of(pair, run.line, {from - half, to + half}, {apart, most_windows, &matcher});
   if (own.windows() < 3) return std::nullopt;
   return segment_in(own, {0, own.windows() - 1});
@@ -182,7 +177,7 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
   const Standing standing = standing_of(map, line);
   if (stands_out(standing) || (!outdone(standing) && proven_by_both(map, line))) return true;
   const bool closer = std::ranges::any_of(std::array{&middle_, &short_}, [&](FineMatcher* matcher) {
-    const Sampling sampling{apart_over(within.length(), windows_wanted, *matcher), windows_wanted, matcher};
+    const Sampling sampling{apart_over(within.length(), *matcher), windows_wanted, matcher};
     return stands_out(standing_of(map_of(pair, line, within, sampling), line));
   });
   if (closer || known != Known::nothing || outdone(standing)) return closer;
@@ -195,7 +190,7 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   std::optional<Line> line = prove(pair, candidate, within);
   if (!line) return {};
   FineMatcher& matcher = matcher_for(within.length());
-  const double apart = apart_over(within.length(), windows_wanted, matcher);
+  const double apart = apart_over(within.length(), matcher);
   const double slope_reach = std::min(candidate.slope_reach, 0.03 / within.length());
   const Sampling sampling{apart, most_windows, &matcher};
   const LagMap map = map_of(pair, *line, within, sampling);
@@ -278,11 +273,11 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     }
     if (proven.size() == before) unproven.push_back(candidate);
     best_score = std::max(best_score, candidate.score);
-    if (proven.empty() && ++tried >= (candidate.score < usual_luck ? tried_in_vain - 1 : tried_in_vain)) break;
+    if (proven.empty() && ++tried >= (candidate.score < more_than_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
   // What the sound itself was asked for may be a bar of music beside the place.
   for (const Candidate& other : others) {
-    if (proven.empty() || other.score < usual_luck || stop.stop_requested()) break;
+    if (proven.empty() || other.score < more_than_luck || stop.stop_requested()) break;
     if (std::ranges::any_of(proven, [&](const Segment& one) { return lies_at(one, other); })) continue;
     std::ranges::move(follow_candidate(pair, other, overlap_of(pair.a, pair.b, other.line), known),
                       std::back_inserter(proven));
@@ -336,7 +331,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const Standing standing = standing_of(pieces);
   const Agreement agreeing = agreement(pieces);
   const bool hard_to_hear = !explains_enough(pieces) || (known == Known::nothing && goes_on_unmatched(pieces));
-  const bool leans = strongest(pieces).leans && share_alone(pieces) < most_beside_a_lean;
+  const bool leaning = leans(pieces);
   const bool alone = stands_alone(standing);
   const Extent both{overlap_of(a, b, pieces.front().fit.line).from, overlap_of(a, b, pieces.back().fit.line).to};
   // Asked only where the pair would be refused else.
@@ -345,9 +340,9 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     if (!asked) asked = only_loud_agrees(loud_half(*a.hearing, *b.hearing, both, pieces, short_));
     return *asked;
   };
-  if (hard_to_hear && !leans && !alone && !loud_alone_agrees()) return match;
+  if (hard_to_hear && !leaning && !alone && !loud_alone_agrees()) return match;
   if (known == Known::nothing) {
-    const bool goes_on = goes_on_alone(pieces) && !leans;
+    const bool goes_on = goes_on_alone(pieces) && !leaning;
     const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
                             work_alone(*a.frames, *b.frames, pieces, both, agreeing.undisputed);
     if (other_work && !loud_alone_agrees()) return match;
@@ -360,7 +355,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
-    if (in_doubt >= doubtful && !leans && !louder_agrees(pieces, rest) && !loud_alone_agrees()) return match;
+    if (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !loud_alone_agrees()) return match;
     if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
   }
   match.segments = std::move(settled.pieces);

@@ -75,6 +75,12 @@ class PairMatcher {
     double share = 0;    ///< windows that speak against what agrees, for each that speaks for it
     bool alone = false;  ///< hardly anything stands out elsewhere
   };
+  struct Elsewhere {
+    bool on_another_line = false;  ///< the piece's stretch fits another piece's line better
+    std::optional<Segment> rival;  ///< or about as well at a lag of its own
+  };
+  Elsewhere doubt(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
+                  const std::stop_token& stop);
   /// What a piece's own stretch of a bears out at other lags, before and after what the other pieces hold of b.
   std::vector<Segment> heard_elsewhere(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
                                        const std::stop_token& stop);
@@ -101,6 +107,8 @@ class PairMatcher {
                                    double slope_reach);
   bool clearly_beside(const LagMap& map, const Run& run, const Segment& segment, const Line& main);
   FineMatcher& matcher_for(double overlap);
+  /// Seconds from window to window over a stretch of that length.
+  static double apart_over(double length, const FineMatcher& matcher);
 
   FineMatcher long_, middle_, short_;
   CloseSearch close_;

@@ -19,7 +19,6 @@ constexpr std::size_t least_parted = 4;  // observations
 constexpr double least_parted_seconds = 5;
 constexpr double lives_on = 0.5;         // of a piece's length, what it takes from another
 constexpr double clearly_better = 0.25;  // share of windows
-constexpr double two_blows = 0.1;        // seconds, of a slow gun
 constexpr double sharp_spread = 0.004;   // seconds
 constexpr double sharp_proof = 12;
 

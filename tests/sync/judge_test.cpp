@@ -230,12 +230,7 @@ TEST_CASE("a place a bar away that the coarse search finds nearly as good is tha
 }
 
 TEST_CASE("a place that the coarse search heard is tried where a piece was proven at one that it did not hear") {
-  Segment before, after;
-  before.to = 170;
-  before.fit.line = {0, 55.5, 0};
-  after.from = 180;
-  after.to = 266;
-  after.fit.line = {0, 55.75, 0};
+  const Segment before = segment(0, 170, 55.5), after = segment(180, 266, 55.75);
   const auto heard = [](double lag, double score, double from, double to) {
     return Candidate{{0, lag, 0}, 60e-6, from, to, score, 1};
   };
@@ -251,12 +246,7 @@ TEST_CASE("a place that the coarse search heard is tried where a piece was prove
 }
 
 TEST_CASE("two clips sound alike elsewhere where the coarse search hears more than luck at a lag that is no piece's") {
-  Segment before, after;
-  before.to = 30;
-  before.fit.line = {0, 4, 0};
-  after.from = 40;
-  after.to = 90;
-  after.fit.line = {0, 6.5, 0};
+  const Segment before = segment(0, 30, 4), after = segment(40, 90, 6.5);
   const auto heard = [](double lag, double score) { return Candidate{{0, lag, 0}, 0, 0, 90, score, 3}; };
   const std::array own{heard(4.05, 40), heard(6.45, 30)};
   CHECK_FALSE(alike_elsewhere(own, {before, after}));
@@ -266,6 +256,22 @@ TEST_CASE("two clips sound alike elsewhere where the coarse search hears more th
   const std::array luck{heard(4.05, 20), heard(8.6, 7)};
   CHECK_FALSE(alike_elsewhere(luck, {before, after}));
   CHECK(alike_elsewhere(own, {before}));
+}
+
+TEST_CASE("what leans to a line says nothing where more goes on alone than agrees") {
+  const auto leaning = [](int alone) {
+    Segment main = segment(0, 50, 3);
+    main.leans = true;
+    for (int i = 0; i <= 5; ++i) main.glimpses.push_back({10.0 * i, 30, true, true, 30, 30});
+    for (int i = 0; i < alone; ++i) main.glimpses.push_back({60.0 + 10 * i, 30, false, false, 30, 30});
+    return main;
+  };
+  CHECK(leans({leaning(0)}));
+  CHECK(leans({leaning(5)}));
+  CHECK_FALSE(leans({leaning(6)}));
+  Segment none = leaning(0);
+  none.leans = false;
+  CHECK_FALSE(leans({none}));
 }
 
 TEST_CASE("where it is hard to hear, what is loud must agree as often as what is faint") {
