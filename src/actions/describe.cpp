@@ -71,6 +71,10 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
       return "Its sound fits that of " + name_of(note.other) + ", so that it would begin " + at(note.at) +
              ". But then " + impossible(note.why, name_of(note.clash), name_of(note.clash_2)) +
              ". So it was not placed by sound. Place it by hand if it belongs there.";
+    case Kind::perhaps_then:
+      return "Its sound fits that of " + name_of(note.other) + ", so that it would begin " + at(note.at) +
+             ". But what both heard may be a song of two days, or too little of what either heard, and no clocks bear "
+             "it out. So it was not placed by sound. Place it by hand if it belongs there.";
     case Kind::clock_at_once:
       return "By the times that its file and that of " + name_of(note.other) +
              " carry, one camera would have filmed both at once, so it was not placed by them. Place it by hand where "

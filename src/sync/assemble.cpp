@@ -7,6 +7,7 @@
 
 #include "signal/statistics.h"
 #include "sync/clocks.h"
+#include "sync/judge.h"
 
 namespace jigtime::sync {
 
@@ -81,6 +82,7 @@ class Assembly {
     for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) place(clip);
     note_two_places();
     note_refused();
+    note_doubted();
     set_zero();
     describe_cameras();
     return std::move(line_up_);
@@ -379,6 +381,32 @@ class Assembly {
       note.at = offered(one->segment, *asked == one->a, other);
       tell_instead(*asked, note);
     }
+  }
+
+  /// The same, of clips of which nothing else is told.
+  void note_doubted() {
+    std::vector<const PairMatch*> all;
+    for (const PairMatch& match : findings_.matches) {
+      if (!match.doubted.empty()) all.push_back(&match);
+    }
+    const auto proof = [](const PairMatch* match) { return strongest(match->doubted).proof; };
+    std::ranges::stable_sort(all, std::ranges::greater{}, proof);
+    for (const PairMatch* match : all) {
+      const auto asked = left_to_place(match->a, match->b);
+      if (!asked || !tells_no_place(*asked)) continue;
+      const int other = *asked == match->a ? match->b : match->a;
+      Note note{.kind = Note::Kind::perhaps_then, .other = other};
+      note.beside_other = line_up_.clips[at(other)].pieces.empty();
+      note.at = offered(strongest(match->doubted), *asked == match->a, other);
+      tell_instead(*asked, note);
+    }
+  }
+
+  bool tells_no_place(int clip) const {
+    return std::ranges::none_of(line_up_.clips[at(clip)].notes, [](const Note& note) {
+      return note.kind == Note::Kind::two_places || note.kind == Note::Kind::not_then ||
+             note.kind == Note::Kind::perhaps_then;
+    });
   }
 
   /// The one of two clips that neither sound nor a hand has placed; the shorter of two such.

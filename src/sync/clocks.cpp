@@ -23,6 +23,12 @@ constexpr double alike = 120;
 /// moment to close a file.
 constexpr double closing_a_file = 2;
 
+// Seconds, standard error of a stamp.
+constexpr double best_stamp = 0.1, worst_stamp = 1.5;
+// Zones lie whole half hours apart; there are some that lie a quarter beside, which are not looked for.
+constexpr double zone_step = 1800;
+constexpr double same_zone = 2;  // seconds
+
 double wall_seconds(const ClockHint& hint) { return to_seconds(hint.clip_zero.time_since_epoch()); }
 
 /// Of several readings of one kind, which `hint`, one of the clip's, is: a file may hold the time in the shop's zone
@@ -38,6 +44,22 @@ const ClockHint* best_hint(const ClipInput& clip) {
                                      [](const ClockHint& a, const ClockHint& b) { return a.trust < b.trust; });
   return best == clip.clocks.end() ? nullptr : &*best;
 }
+
+std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips) {
+  const ClockBook book{clips, 0};
+  std::vector<const ClockHint*> stamps;
+  for (int clip = 0; clip < static_cast<int>(clips.size()); ++clip) {
+    const ClockHint* const best = best_hint(clips[static_cast<std::size_t>(clip)]);
+    const bool good = best != nullptr && !book.at_once_with(clip) && to_seconds(best->sigma) >= best_stamp &&
+                      to_seconds(best->sigma) <= worst_stamp;
+    stamps.push_back(good ? best : nullptr);
+  }
+  return stamps;
+}
+
+double zone_rest(double seconds) { return std::remainder(seconds, zone_step); }
+
+bool other_zones(double seconds) { return std::abs(zone_rest(seconds)) < same_zone; }
 
 std::optional<ClockBook::Error> ClockBook::clock_error(int camera) const {
   std::map<int, std::vector<double>> errors;  // by trust

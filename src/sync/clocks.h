@@ -12,6 +12,15 @@ namespace jigtime::sync {
 /// The clip's most trusted reading; null without any.
 const ClockHint* best_hint(const ClipInput& clip);
 
+/// By clip the reading that tells when its recording began to about a second; null without one, and where two clips of
+/// its camera would then have run at once. A file's time is worse than that; what is better is a timecode, which mostly
+/// runs in recordings only.
+std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips);
+/// What is left of a difference of clocks when that of their zones is taken away, seconds.
+double zone_rest(double seconds);
+/// Whether clocks that differ by that many seconds may show the times of different zones and nothing else.
+bool other_zones(double seconds);
+
 /// A place on the session clock in seconds, with its standard error.
 struct ClockPlace {
   double start = 0;

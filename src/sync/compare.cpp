@@ -4,6 +4,7 @@
 #include <cmath>
 #include <mutex>
 
+#include "sync/borne_out.h"
 #include "sync/close_search.h"
 #include "sync/judge.h"
 #include "sync/pair_memory.h"
@@ -122,6 +123,7 @@ class Comparison {
  public:
   Comparison(const Ears& ears, const std::vector<ClipInput>& clips, const Watch& watch)
       : ears_{ears},
+        inputs_{clips},
         watch_{watch},
         progress_{watch},
         prospects_{pairs_of(ears, clips)},
@@ -159,6 +161,7 @@ class Comparison {
     }
     do_all(schedule.left_out(known_by(matches)));
     listen_closely(matches);
+    if (!watch_.stop.stop_requested()) ask_clocks(inputs_, matches);
     for (const PairMatch& match : matches) schedule.learn(match);
     look_where_expected(schedule, matches);
     return matches;
@@ -185,7 +188,7 @@ class Comparison {
   std::vector<bool> known_by(const std::vector<PairMatch>& matches) const {
     std::vector<bool> known(clips_.size(), false);
     for (const PairMatch& match : matches) {
-      if (!match.segments.empty() || !match.rivals.empty()) known[at(match.a)] = known[at(match.b)] = true;
+      if (match.tells()) known[at(match.a)] = known[at(match.b)] = true;
     }
     return known;
   }
@@ -237,7 +240,7 @@ class Comparison {
       PairMatch match = compare_closely(tools.search, tools.matcher, at(p), work.windows);
       match.a = prospects_[at(p)].a;
       match.b = prospects_[at(p)].b;
-      if (!match.segments.empty() || !match.rivals.empty()) matches[at(p)] = std::move(match);
+      if (match.tells() || matches[at(p)].doubted.empty()) matches[at(p)] = std::move(match);
     });
   }
 
@@ -265,7 +268,7 @@ class Comparison {
     for (const Schedule::Clip& clip : clips_) effort += close_effort * clip.seconds;
     std::vector<Question> questions;
     for (std::size_t p = 0; p < matches.size(); ++p) {
-      if (!matches[p].segments.empty() || !matches[p].rivals.empty()) continue;
+      if (matches[p].tells()) continue;
       const auto lag = schedule.expected_lag(matches[p].a, matches[p].b);
       if (!lag) continue;
       effort -= most_close_windows * around(p, *lag).length();
@@ -330,6 +333,7 @@ class Comparison {
   }
 
   const Ears& ears_;
+  const std::vector<ClipInput>& inputs_;
   const Watch& watch_;
   Progress progress_;
   std::vector<Schedule::Clip> clips_;

@@ -70,6 +70,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     if (ears.hearing(match.a).there() && ears.hearing(match.b).there()) continue;
     match.segments.clear();
     match.rivals.clear();
+    match.doubted.clear();
   }
   std::vector<Node> nodes;
   for (std::size_t i = 0; i < clips.size(); ++i) {

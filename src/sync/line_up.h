@@ -131,6 +131,8 @@ struct Note {
     unconnected,        ///< lies on sound with others that share nothing with the rest: placed against them by clock
     not_then,           ///< its sound fits `other` at `at`, but for `clash` and `clash_2`, of one camera, that cannot
                         ///< be: refused
+    perhaps_then,       ///< its sound fits `other` at `at`, but sound of another day might as well, and no clocks bear it
+                        ///< out: refused
     clock_at_once,      ///< by the time it carries its camera would have filmed `other` at once: not placed by it
   };
   Kind kind = Kind::no_common_sound;
@@ -171,7 +173,7 @@ struct LineUp {
 /// Both clips must be the very same, sound, features and joins. What comes back garbled is worked out anew.
 class PairMemory {
  public:
-  static constexpr int version = 17;  ///< part of any cache key, beside Features::version
+  static constexpr int version = 18;  ///< part of any cache key, beside Features::version
   virtual ~PairMemory() = default;
   virtual std::optional<std::vector<std::uint8_t>> recall(int clip_a, int clip_b) = 0;
   /// The same pair may be kept more than once: the last one counts. Called one at a time.

@@ -22,11 +22,7 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 // hand, on all cameras, when the builder sees that they show another zone's time.
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
-constexpr double zone_step = 1800;
 constexpr double alike = 2;  // seconds between two such
-// Seconds, standard error of a stamp: a file's time is worse, and what is better is a timecode, which mostly runs in
-// recordings only.
-constexpr double best_stamp = 0.1, worst_stamp = 1.5;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -94,9 +90,8 @@ class Order {
 /// What the cameras' clocks say of the time between clips, beyond what the solution does.
 class Clocks {
  public:
-  Clocks(const std::vector<ClipInput>& clips, const std::vector<Lie>& lies) : clips_{clips}, lies_{lies} {
-    const ClockBook book{clips, 0};
-    for (int clip = 0; clip < static_cast<int>(clips.size()); ++clip) good_.push_back(!book.at_once_with(clip));
+  Clocks(const std::vector<ClipInput>& clips, const std::vector<Lie>& lies)
+      : clips_{clips}, lies_{lies}, stamps_{good_stamps(clips)} {
     for (int x = 0; x < static_cast<int>(clips.size()); ++x) {
       for (int y = x + 1; y < static_cast<int>(clips.size()); ++y) {
         if (const auto seconds = set_on(x, y)) found_.push_back({x, y, *seconds});
@@ -120,31 +115,24 @@ class Clocks {
     double seconds = 0;
   };
 
-  const ClockHint* good_hint(int clip) const {
-    const ClockHint* const best = best_hint(clips_[at(clip)]);
-    if (best == nullptr || !good_[at(clip)]) return nullptr;
-    const double sigma = to_seconds(best->sigma);
-    return sigma >= best_stamp && sigma <= worst_stamp ? best : nullptr;
-  }
-
   /// By how much more the clock went on from one clip of a camera to another than the session did; nothing where it
   /// says the same, or cannot be believed.
   std::optional<double> set_on(int x, int y) const {
     if (lies_[at(y)].begin < lies_[at(x)].begin) std::swap(x, y);
     if (clips_[at(x)].camera != clips_[at(y)].camera || !lies_[at(x)].heard || !lies_[at(y)].heard) return std::nullopt;
     if (lies_[at(x)].component != lies_[at(y)].component) return std::nullopt;
-    const ClockHint *of_x = good_hint(x), *of_y = good_hint(y);
+    const ClockHint *of_x = stamps_[at(x)], *of_y = stamps_[at(y)];
     if (of_x == nullptr || of_y == nullptr || of_x->trust != of_y->trust) return std::nullopt;
     const double seconds = to_seconds(of_y->clip_zero - of_x->clip_zero) - (lies_[at(y)].begin - lies_[at(x)].begin);
     const double doubt = 3 * std::hypot(to_seconds(of_x->sigma), to_seconds(of_y->sigma));
     if (std::abs(seconds) < std::max(least_set_on, doubt) || std::abs(seconds) > most_set_on) return std::nullopt;
-    if (std::abs(std::remainder(seconds, zone_step)) < alike) return std::nullopt;
+    if (other_zones(seconds)) return std::nullopt;
     return seconds;
   }
 
   const std::vector<ClipInput>& clips_;
   const std::vector<Lie>& lies_;
-  std::vector<bool> good_;  // by clip
+  std::vector<const ClockHint*> stamps_;  // by clip
   std::vector<SetOn> found_;
 };
 

@@ -324,7 +324,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   std::vector<Segment> proven = prove_all({a, b}, candidates, others, known, stop);
   Settled settled = settle(proven);
   const auto places = others.empty() ? candidates : others;
-  std::vector<Segment> doubted = doubt_losses({a, b}, places, settled.pieces, stop);
+  std::vector<Segment> lost_elsewhere = doubt_losses({a, b}, places, settled.pieces, stop);
   if (settled.pieces.size() == 1) count_fringe(settled.pieces.front());
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
@@ -340,35 +340,38 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     if (!asked) asked = only_loud_agrees(loud_half(*a.hearing, *b.hearing, both, pieces, short_));
     return *asked;
   };
-  if (hard_to_hear && !leaning && !alone && !loud_alone_agrees()) return match;
-  if (known == Known::nothing) {
+  bool doubted = hard_to_hear && !leaning && !alone && !loud_alone_agrees();
+  if (doubted && known != Known::nothing) return match;
+  if (known == Known::nothing && !doubted) {
     const bool goes_on = goes_on_alone(pieces) && !leaning;
     const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
                             work_alone(*a.frames, *b.frames, pieces, both, agreeing.undisputed);
-    if (other_work && !loud_alone_agrees()) return match;
+    doubted = other_work && !loud_alone_agrees();
   }
-  match.rivals = std::move(settled.rivals.empty() ? doubted : settled.rivals);
-  if (!match.rivals.empty()) return match;
+  std::vector<Segment> rivals = std::move(settled.rivals.empty() ? lost_elsewhere : settled.rivals);
+  if (!rivals.empty()) {
+    if (!doubted) match.rivals = std::move(rivals);
+    return match;
+  }
   // Where nearly all windows agree, work agrees too, unless they agree elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
   if (known == Known::nothing && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
   if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
-    if (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !loud_alone_agrees()) return match;
+    doubted = doubted || (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !loud_alone_agrees());
     if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
   }
-  match.segments = std::move(settled.pieces);
-  leave_out_blows(match.segments);
-  join_pieces(match.segments);
-  for (std::size_t i = 0; i + 1 < match.segments.size(); ++i) {
-    narrow_jump(short_, *a.hearing, *b.hearing, match.segments[i], match.segments[i + 1]);
-    keep_apart(match.segments[i], match.segments[i + 1]);
+  std::vector<Segment>& told = doubted ? match.doubted : match.segments;
+  told = std::move(settled.pieces);
+  leave_out_blows(told);
+  join_pieces(told);
+  for (std::size_t i = 0; i + 1 < told.size(); ++i) {
+    narrow_jump(short_, *a.hearing, *b.hearing, told[i], told[i + 1]);
+    keep_apart(told[i], told[i + 1]);
   }
-  for (Segment& segment : match.segments) {
-    match.overlap += segment.to - segment.from;
-    segment.glimpses.clear();
-  }
+  for (Segment& segment : told) segment.glimpses.clear();
+  match.overlap = length_of(match.segments);
   return match;
 }
 

@@ -26,6 +26,10 @@ struct PairMatch {
   double overlap = 0;             ///< seconds that both clips cover if the segments are right
   std::vector<Segment> segments;  ///< in a's order and b's; empty when nothing was proven
   std::vector<Segment> rivals;    ///< two places of which neither is much better; then segments is empty
+  /// What is proven, but may be a song of two days or too little of what was heard; then the others are empty.
+  std::vector<Segment> doubted{};
+
+  bool tells() const { return !segments.empty() || !rivals.empty(); }
 };
 
 /// One object for each thread.
@@ -88,8 +92,8 @@ class PairMatcher {
   std::vector<Segment> proven_in(const Pair& pair, const Extent& own, const Line& line);
   /// A song that repeats itself fits in many places, and a bar is easily taken for what a clip lost. Takes out the
   /// pieces in whose stretch another's line fits better; gives one, and another place for it, that its stretch
-  /// bears out about as well at a lag of its own. Asked only if the coarse search heard the two alike at any of `places`
-  /// that is no piece's.
+  /// bears out about as well at a lag of its own. Asked only if the coarse search heard the two alike at any of
+  /// `places` that is no piece's.
   std::vector<Segment> doubt_losses(const Pair& pair, std::span<const Candidate> places, std::vector<Segment>& pieces,
                                     const std::stop_token& stop);
   /// Whether what agrees is a song alone.

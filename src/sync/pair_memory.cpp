@@ -109,6 +109,7 @@ void go(Way& way, Facts& facts) {
     way(match.overlap);
     segments(match.segments);
     segments(match.rivals);
+    segments(match.doubted);
   };
   candidates(facts.candidates);
   if (!way.list(facts.compared)) return;
@@ -125,8 +126,8 @@ constexpr std::uint8_t has_match = 1, has_closer = 2, has_expected = 4;
 
 bool observed(const PairMatch& match) {
   const auto bare = [](const Segment& segment) { return segment.observations.empty(); };
-  return std::none_of(match.segments.begin(), match.segments.end(), bare) &&
-         std::none_of(match.rivals.begin(), match.rivals.end(), bare);
+  return std::ranges::none_of(match.segments, bare) && std::ranges::none_of(match.rivals, bare) &&
+         std::ranges::none_of(match.doubted, bare);
 }
 
 }  // namespace

@@ -50,4 +50,11 @@ struct Segment {
   bool covers(double at) const { return at >= from && at <= to; }
 };
 
+/// Seconds of a in all of them.
+inline double length_of(const std::vector<Segment>& segments) {
+  double sum = 0;
+  for (const Segment& segment : segments) sum += segment.to - segment.from;
+  return sum;
+}
+
 }  // namespace jigtime::sync

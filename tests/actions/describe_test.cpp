@@ -63,6 +63,16 @@ TEST_CASE("why a clip cannot lie where its sound fits is told with the clips tha
   CHECK(told(sync::Impossible::two_clocks) != told(sync::Impossible::order));
 }
 
+TEST_CASE("where a clip may lie that sound alone does not prove is told, and that nothing was done about it") {
+  const auto clips = clips_named({"left.mp4", "right.mp4"});
+  sync::Note note{.kind = sync::Note::Kind::perhaps_then, .other = 0, .at = SessionTime{90s}};
+  const std::string text = describe(note, clips, 10s);
+  CHECK(text.find("fits that of left.mp4, so that it would begin at 0:01:40.000. But ") != std::string::npos);
+  CHECK(text.find("it was not placed by sound. Place it by hand if it belongs there.") != std::string::npos);
+  note.beside_other = true;
+  CHECK(describe(note, clips, 10s).find("0:01:30.000 after the beginning of left.mp4") != std::string::npos);
+}
+
 TEST_CASE("a time by which a camera filmed two clips at once is told with the other clip") {
   const auto clips = clips_named({"left.mp4", "right.mp4"});
   CHECK(describe({.kind = sync::Note::Kind::clock_at_once, .other = 1}, clips, 0s) ==

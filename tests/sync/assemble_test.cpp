@@ -249,6 +249,30 @@ TEST_CASE("a clip whose sound fits where it cannot lie is told so, with the plac
   CHECK(to_seconds(note.at.time_since_epoch()) == doctest::Approx(20));
 }
 
+TEST_CASE("a clip is told where it may lie though that is doubted, unless more is known") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10), c = scene.add(2, 1, 0);
+  scene.join(a, b);
+  PairMatch match;
+  match.a = a;
+  match.b = c;
+  match.doubted.resize(1);
+  match.doubted[0].fit.line = {30, -20, 0};
+  scene.findings.matches.push_back(match);
+  const ClipResult clip = scene.run(3).clips[static_cast<std::size_t>(c)];
+  CHECK(clip.basis == Basis::none);
+  REQUIRE(has_note(clip, Note::Kind::perhaps_then));
+  CHECK_FALSE(has_note(clip, Note::Kind::no_common_sound));
+  CHECK(to_seconds(clip.notes.back().at.time_since_epoch()) == doctest::Approx(20));
+  CHECK(clip.notes.back().other == a);
+  scene.findings.matches.back().doubted.clear();
+  scene.findings.matches.back().rivals.assign(2, match.doubted[0]);
+  scene.findings.matches.push_back(match);
+  const ClipResult told = scene.run(3).clips[static_cast<std::size_t>(c)];
+  CHECK(has_note(told, Note::Kind::two_places));
+  CHECK_FALSE(has_note(told, Note::Kind::perhaps_then));
+}
+
 TEST_CASE("a clip without a place is told if the clock of its camera cannot be right") {
   Scene scene;
   const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10, noon), c = scene.add(1, 1, 0, noon + 5);

@@ -36,6 +36,7 @@ PairFacts facts() {
   segment.explained = 0.8;
   facts.match->segments = {segment, segment};
   facts.match->rivals = {segment};
+  facts.match->doubted = {segment, segment, segment};
   return facts;
 }
 
@@ -52,6 +53,7 @@ TEST_CASE("what is remembered of a pair comes back as it was") {
   REQUIRE(after->match.has_value());
   CHECK(after->match->segments[1].observations[1].lag == -20.199);
   CHECK(after->match->rivals.size() == 1);
+  CHECK(after->match->doubted.size() == 3);
 }
 
 TEST_CASE("what a close search found is remembered beside the rest") {

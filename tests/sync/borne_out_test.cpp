@@ -1,0 +1,156 @@
+#include "sync/borne_out.h"
+
+#include <doctest/doctest.h>
+
+#include <vector>
+
+#include "sync/pair_word.h"
+
+using namespace jigtime;
+using namespace jigtime::sync;
+using jigtime::test::heard;
+
+namespace {
+
+constexpr double noon = 1.7735e9;  // in March
+
+/// Clips of ten minutes, and what pairs of them say.
+struct Shop {
+  std::vector<ClipInput> clips;
+  std::vector<PairMatch> matches;
+
+  /// Filmed from `begin` on by a camera whose clock is ahead by `ahead`.
+  int film(int camera, double begin, double ahead = 0, double midday = noon) {
+    ClipInput clip;
+    clip.camera = camera;
+    clip.length = from_seconds(600);
+    clip.clocks = {{WallTime{from_seconds(midday + begin + ahead)}, from_seconds(1.3), 1}};
+    clips.push_back(clip);
+    return static_cast<int>(clips.size()) - 1;
+  }
+  void prove(int a, int b, double a_begin, double b_begin) {
+    matches.push_back(heard(a, b, 20, 200, a_begin - b_begin));
+  }
+  void doubt(int a, int b, double a_begin, double b_begin) {
+    prove(a, b, a_begin, b_begin);
+    std::swap(matches.back().segments, matches.back().doubted);
+  }
+  /// Whether the first pair is believed in the end.
+  bool believed() {
+    ask_clocks(clips, matches);
+    const PairMatch& asked = matches.front();
+    CHECK(asked.segments.empty() != asked.doubted.empty());
+    CHECK(asked.overlap == doctest::Approx(asked.segments.empty() ? 0 : 180));
+    return !asked.segments.empty();
+  }
+};
+
+/// A doubted pair of the cameras 0 and 1, and what two other clips of the same cameras prove of their clocks.
+bool believed_by_another_pair(double ahead, double then_ahead) {
+  Shop shop;
+  const int a = shop.film(0, 0), b = shop.film(1, 30, ahead);
+  const int c = shop.film(0, 3000), d = shop.film(1, 3050, then_ahead);
+  shop.doubt(a, b, 0, 30);
+  shop.prove(d, c, 3050, 3000);
+  return shop.believed();
+}
+
+}  // namespace
+
+TEST_CASE("a doubted pair is believed where another pair of the same cameras tells the same of their clocks") {
+  CHECK(believed_by_another_pair(0, 0));
+  CHECK(believed_by_another_pair(5000, 5001));
+  CHECK_FALSE(believed_by_another_pair(5000, 5010));
+  CHECK_FALSE(believed_by_another_pair(0, 10));  // clocks that agree, but not as the other pair has it
+}
+
+TEST_CASE("a third camera tells of two others' clocks") {
+  for (const double off : {0.0, 20.0}) {
+    Shop shop;
+    const int a = shop.film(0, 0), b = shop.film(1, 30, 700 + off);
+    const int third = shop.film(2, 3000, 90);
+    shop.doubt(a, b, 0, 30);
+    shop.prove(third, shop.film(0, 3000), 3000, 3000);
+    shop.prove(shop.film(1, 3010, 700), third, 3010, 3000);
+    CHECK(shop.believed() == (off == 0));
+  }
+}
+
+TEST_CASE("where nothing is proven, clocks that are hardly apart bear a pair out, and no clock at its factory date") {
+  const auto believed = [](double ahead, double midday) {
+    Shop shop;
+    const int a = shop.film(0, 0, 0, midday), b = shop.film(1, 30, ahead, midday);
+    shop.doubt(b, a, 30, 0);
+    return shop.believed();
+  };
+  const double new_year = 1.4516064e9;  // 2016-01-01 00:00 UTC
+  CHECK(believed(40, noon));
+  CHECK(believed(-40, noon));
+  CHECK_FALSE(believed(100, noon));
+  CHECK_FALSE(believed(3600, noon));
+  CHECK_FALSE(believed(86400, noon));
+  CHECK_FALSE(believed(5, new_year + 600));
+  CHECK(believed(5, new_year + 3 * 86400));
+}
+
+TEST_CASE("without a clock, or with one that cannot be, a doubted pair stays so") {
+  Shop shop;
+  const int a = shop.film(0, 0), b = shop.film(1, 30);
+  shop.doubt(a, b, 0, 30);
+  SUBCASE("no clock") { shop.clips[1].clocks.clear(); }
+  SUBCASE("the time of a file") { shop.clips[1].clocks[0].sigma = from_seconds(5); }
+  SUBCASE("two clips at once") { shop.film(1, 60); }
+  CHECK_FALSE(shop.believed());
+}
+
+TEST_CASE("doubted pairs bear each other out if they say the same of clocks a zone apart, or from another song") {
+  const auto believed = [](double ahead, double later, double off) {
+    Shop shop;
+    shop.doubt(shop.film(0, 0), shop.film(1, 10, ahead), 0, 10);
+    shop.doubt(shop.film(0, later), shop.film(1, later + 10, ahead + off), later, later + 10);
+    return shop.believed();
+  };
+  CHECK(believed(7200, 610, 0));
+  CHECK_FALSE(believed(7200, 610, 9));
+  CHECK(believed(-1300, 3000, 1));
+  CHECK_FALSE(believed(86400 - 1300, 3000, 0));  // the same songs in the same order on the next day
+  // Parts of one song on another day, a few minutes apart.
+  Shop shop;
+  for (const double later : {0.0, 230.0}) {
+    shop.doubt(shop.film(0, later), shop.film(1, later, 1300), later, later);
+    for (auto& clip : shop.clips) clip.length = from_seconds(220);
+  }
+  CHECK_FALSE(shop.believed());
+}
+
+TEST_CASE("doubted pairs that say two things of the same clocks are not believed, unless more say the one") {
+  for (const bool third : {false, true}) {
+    Shop shop;
+    shop.doubt(shop.film(0, 0), shop.film(1, 10), 0, 10);
+    shop.doubt(shop.film(0, 700), shop.film(1, 710), 700, 730);
+    if (third) shop.doubt(shop.film(0, 1400), shop.film(1, 1410), 1400, 1410);
+    CHECK(shop.believed() == third);
+    CHECK(shop.matches[1].segments.empty());
+  }
+}
+
+TEST_CASE("a pair that nothing else ties is doubted where two others tell another difference of the clocks") {
+  const auto believed = [](double off, int others, bool tied) {
+    Shop shop;
+    const int a = shop.film(0, 0), b = shop.film(1, 10);
+    shop.prove(a, b, 0, 10 + off);
+    for (int i = 1; i <= others; ++i) {
+      const double later = 700.0 * i;
+      shop.prove(shop.film(0, later), shop.film(1, later + 20), later, later + 20);
+    }
+    if (tied) shop.prove(b, shop.film(2, 15), 10, 15);
+    return shop.believed();
+  };
+  CHECK(believed(0, 2, false));
+  CHECK(believed(4, 2, false));
+  CHECK_FALSE(believed(48, 2, false));
+  CHECK(believed(48, 1, false));
+  CHECK(believed(48, 2, true));
+  CHECK(believed(3600, 2, false));       // set to another zone
+  CHECK(believed(13 * 3600, 2, false));  // begun anew
+}
