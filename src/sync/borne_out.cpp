@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
-#include <utility>
 
 #include "sync/clocks.h"
 
@@ -32,172 +30,168 @@ bool of_factory(WallTime time) {
   return day - new_year < factory_days;
 }
 
-/// What a pair says of two cameras' clocks.
-struct Word {
-  int match = 0;
-  double ahead = 0;  ///< seconds by which the clock of the camera of greater number is, where sound puts the clips
-  double when = 0;   ///< by a's clock, where the two begin to run together
-  bool real = true;  ///< no clock may have begun at its factory date
-};
+}  // namespace
 
-/// Words that agree.
-struct Setting {
-  double ahead = 0;
-  int pairs = 0;
-};
+ClockTalk::ClockTalk(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches)
+    : clips_{clips}, matches_{matches}, stamps_{good_stamps(clips)} {
+  for (const ClipInput& clip : clips) cameras_ = std::max(cameras_, clip.camera + 1);
+  proven_ = words(&PairMatch::segments);
+}
 
-class Clocks {
- public:
-  Clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches)
-      : clips_{clips}, matches_{matches}, stamps_{good_stamps(clips)} {
-    for (const ClipInput& clip : clips) cameras_ = std::max(cameras_, clip.camera + 1);
+ClockTalk::Cameras ClockTalk::cameras_of(const PairMatch& match) const {
+  const int of_a = clips_[at(match.a)].camera, of_b = clips_[at(match.b)].camera;
+  return {std::min(of_a, of_b), std::max(of_a, of_b)};
+}
+
+std::optional<ClockTalk::Word> ClockTalk::word_of(int match, const std::vector<Segment>& segments) const {
+  const PairMatch& pair = matches_[at(match)];
+  const ClockHint *of_a = stamps_[at(pair.a)], *of_b = stamps_[at(pair.b)];
+  if (segments.empty() || of_a == nullptr || of_b == nullptr) return std::nullopt;
+  // Before anything was lost.
+  const Segment& first = segments.front();
+  const double between = to_seconds(of_b->clip_zero - of_a->clip_zero) + first.fit.line(first.from);
+  const bool in_order = clips_[at(pair.a)].camera < clips_[at(pair.b)].camera;
+  return Word{match, in_order ? between : -between, to_seconds(of_a->clip_zero.time_since_epoch()) + first.from,
+              !of_factory(of_a->clip_zero) && !of_factory(of_b->clip_zero)};
+}
+
+ClockTalk::Words ClockTalk::words(std::vector<Segment> PairMatch::*segments) const {
+  Words found;
+  for (int m = 0; m < static_cast<int>(matches_.size()); ++m) {
+    if (const auto word = word_of(m, matches_[at(m)].*segments)) found[cameras_of(matches_[at(m)])].push_back(*word);
   }
+  for (auto& [cameras, all] : found) std::ranges::sort(all, {}, &Word::ahead);
+  return found;
+}
 
-  void run() {
-    for (const int match : spoken_against()) std::swap(matches_[at(match)].segments, matches_[at(match)].doubted);
-    for (bool more = true; more;) {
-      more = false;
-      for (int x = 0; x < cameras_; ++x) {
-        for (int y = x + 1; y < cameras_; ++y) {
-          for (const int match : borne_out(x, y)) {
-            std::swap(matches_[at(match)].segments, matches_[at(match)].doubted);
-            more = true;
-          }
-        }
+/// Words in order, parted where the next one says something else.
+std::vector<std::vector<ClockTalk::Word>> ClockTalk::groups_of(const std::vector<Word>& words) {
+  std::vector<std::vector<Word>> groups;
+  for (const Word& word : words) {
+    if (groups.empty() || word.ahead - groups.back().back().ahead > alike) groups.emplace_back();
+    groups.back().push_back(word);
+  }
+  return groups;
+}
+
+std::vector<ClockTalk::Setting> ClockTalk::proven(int x, int y, int without) const {
+  std::vector<Setting> settings;
+  const auto found = proven_.find(std::minmax(x, y));
+  if (found == proven_.end()) return settings;
+  std::vector<Word> words = found->second;
+  std::erase_if(words, [without](const Word& word) { return word.match == without; });
+  for (const auto& group : groups_of(words)) {
+    const double ahead = group[group.size() / 2].ahead;
+    settings.push_back({x < y ? ahead : -ahead, static_cast<int>(group.size())});
+  }
+  return settings;
+}
+
+std::vector<ClockTalk::Setting> ClockTalk::known(int x, int y, int without) const {
+  std::vector<Setting> settings = proven(x, y, without);
+  for (int by = 0; by < cameras_; ++by) {
+    if (by == x || by == y) continue;
+    const std::vector<Setting> onward = proven(by, y, without);
+    for (const Setting& one : proven(x, by, without)) {
+      for (const Setting& other : onward) {
+        settings.push_back({one.ahead + other.ahead, std::min(one.pairs, other.pairs)});
       }
     }
-    for (PairMatch& match : matches_) match.overlap = length_of(match.segments);
   }
+  return settings;
+}
 
- private:
-  std::optional<Word> word_of(int match, const std::vector<Segment>& segments) const {
-    const PairMatch& pair = matches_[at(match)];
-    const ClockHint *of_a = stamps_[at(pair.a)], *of_b = stamps_[at(pair.b)];
-    if (segments.empty() || of_a == nullptr || of_b == nullptr) return std::nullopt;
-    // Before anything was lost.
-    const Segment& first = segments.front();
-    const double between = to_seconds(of_b->clip_zero - of_a->clip_zero) + first.fit.line(first.from);
-    const bool in_order = clips_[at(pair.a)].camera < clips_[at(pair.b)].camera;
-    return Word{match, in_order ? between : -between, to_seconds(of_a->clip_zero.time_since_epoch()) + first.from,
-                !of_factory(of_a->clip_zero) && !of_factory(of_b->clip_zero)};
-  }
-
-  bool is_of(const PairMatch& match, int x, int y) const {
-    const int of_a = clips_[at(match.a)].camera, of_b = clips_[at(match.b)].camera;
-    return std::pair{std::min(of_a, of_b), std::max(of_a, of_b)} == std::pair{x, y};
-  }
-
-  /// What all pairs say of cameras x and y, x < y, by what is proven or doubted of them; ahead least first.
-  std::vector<Word> words(int x, int y, std::vector<Segment> PairMatch::*segments, int without) const {
-    std::vector<Word> found;
-    for (int m = 0; m < static_cast<int>(matches_.size()); ++m) {
-      if (m == without || !is_of(matches_[at(m)], x, y)) continue;
-      if (const auto word = word_of(m, matches_[at(m)].*segments)) found.push_back(*word);
+ClockTalk::Opinion ClockTalk::of(int match) const {
+  const auto word = word_of(match, matches_[at(match)].segments);
+  if (!word) return {};
+  const auto [x, y] = cameras_of(matches_[at(match)]);
+  Opinion same{Says::the_same, 0}, otherwise{Says::otherwise, 0};
+  bool perhaps = false;
+  for (const Setting& one : known(x, y, match)) {
+    const double off = std::abs(one.ahead - word->ahead);
+    if (off <= alike) {
+      same.pairs = std::max(same.pairs, one.pairs);
+    } else if (off > surely_apart && off < same_day && !other_zones(off)) {
+      otherwise.pairs = std::max(otherwise.pairs, one.pairs);
+    } else {
+      perhaps = true;
     }
-    std::ranges::sort(found, {}, &Word::ahead);
-    return found;
   }
+  if (same.pairs > 0) return same;
+  return !perhaps && otherwise.pairs > 0 ? otherwise : Opinion{};
+}
 
-  /// Words in order that differ from the one before by little.
-  static std::vector<std::vector<Word>> groups_of(const std::vector<Word>& words) {
-    std::vector<std::vector<Word>> groups;
-    for (const Word& word : words) {
-      if (groups.empty() || word.ahead - groups.back().back().ahead > alike) groups.emplace_back();
-      groups.back().push_back(word);
-    }
-    return groups;
+std::optional<double> ClockTalk::expected_lag(int a, int b) const {
+  const ClockHint *of_a = stamps_[at(a)], *of_b = stamps_[at(b)];
+  if (of_a == nullptr || of_b == nullptr) return std::nullopt;
+  const double between = to_seconds(of_b->clip_zero - of_a->clip_zero);
+  std::optional<double> expected;
+  for (const Setting& one : known(clips_[at(a)].camera, clips_[at(b)].camera)) {
+    const double lag = one.ahead - between;
+    const double shared = std::min(to_seconds(clips_[at(a)].length), to_seconds(clips_[at(b)].length) - lag);
+    if (shared - std::max(0.0, -lag) <= 2 * alike) continue;
+    if (expected && std::abs(*expected - lag) > alike) return std::nullopt;
+    if (!expected) expected = lag;
   }
+  return expected;
+}
 
-  std::vector<Setting> proven(int x, int y, int without) const {
-    std::vector<Setting> settings;
-    for (const auto& group : groups_of(words(std::min(x, y), std::max(x, y), &PairMatch::segments, without))) {
-      const double ahead = group[group.size() / 2].ahead;
-      settings.push_back({x < y ? ahead : -ahead, static_cast<int>(group.size())});
-    }
-    return settings;
-  }
+bool ClockTalk::plausible(const std::vector<Word>& group) {
+  const double ahead = group[group.size() / 2].ahead;
+  const bool real = std::ranges::all_of(group, &Word::real);
+  if (real && std::abs(ahead) <= set_alike) return true;
+  if (group.size() < 2 || std::abs(ahead) > same_day) return false;
+  if (real && std::abs(zone_rest(ahead)) <= same_minute) return true;
+  const auto [first, last] = std::ranges::minmax(group, {}, &Word::when);
+  return last.when - first.when >= another_song;
+}
 
-  /// By how much y's clock is ahead of x's by what is proven, at once or by way of a third camera.
-  std::vector<Setting> known(int x, int y, int without) const {
-    std::vector<Setting> settings = proven(x, y, without);
-    for (int by = 0; by < cameras_; ++by) {
-      if (by == x || by == y) continue;
-      const std::vector<Setting> onward = proven(by, y, without);
-      for (const Setting& one : proven(x, by, without)) {
-        for (const Setting& other : onward) {
-          settings.push_back({one.ahead + other.ahead, std::min(one.pairs, other.pairs)});
-        }
-      }
-    }
-    return settings;
-  }
-
-  /// Doubted pairs of two cameras that their clocks bear out.
-  std::vector<int> borne_out(int x, int y) const {
-    const std::vector<Word> doubted = words(x, y, &PairMatch::doubted, -1);
-    std::vector<int> found;
-    if (doubted.empty()) return found;
-    const std::vector<Setting> settings = known(x, y, -1);
+std::vector<int> ClockTalk::borne_out() const {
+  std::vector<int> found;
+  for (const auto& [cameras, doubted] : words(&PairMatch::doubted)) {
+    const std::vector<Setting> settings = known(cameras.first, cameras.second);
     if (!settings.empty()) {
       for (const Word& word : doubted) {
         const auto same = [&](const Setting& one) { return std::abs(one.ahead - word.ahead) <= alike; };
         if (std::ranges::any_of(settings, same)) found.push_back(word.match);
       }
-      return found;
+      continue;
     }
     auto groups = groups_of(doubted);
     std::ranges::stable_sort(groups, std::ranges::greater{}, [](const auto& group) { return group.size(); });
     // Clocks that are apart by two amounts at once tell nothing, unless more say the one.
-    if (groups.size() > 1 && groups[0].size() == groups[1].size()) return found;
-    if (!plausible(groups.front())) return found;
+    if (groups.size() > 1 && groups[0].size() == groups[1].size()) continue;
+    if (!plausible(groups.front())) continue;
     for (const Word& word : groups.front()) found.push_back(word.match);
-    return found;
   }
+  return found;
+}
 
-  static bool plausible(const std::vector<Word>& group) {
-    const double ahead = group[group.size() / 2].ahead;
-    const bool real = std::ranges::all_of(group, &Word::real);
-    if (real && std::abs(ahead) <= set_alike) return true;
-    if (group.size() < 2 || std::abs(ahead) > same_day) return false;
-    if (real && std::abs(zone_rest(ahead)) <= same_minute) return true;
-    const auto [first, last] = std::ranges::minmax(group, {}, &Word::when);
-    return last.when - first.when >= another_song;
+void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches) {
+  std::vector<int> ties(clips.size(), 0);
+  for (const PairMatch& match : matches) {
+    if (match.segments.empty()) continue;
+    ++ties[at(match.a)];
+    ++ties[at(match.b)];
   }
-
-  /// Proven pairs of clips that no other pair ties to anything, where clocks say something else.
-  std::vector<int> spoken_against() const {
-    std::vector<int> ties(clips_.size(), 0);
-    for (const PairMatch& match : matches_) {
-      if (match.segments.empty()) continue;
-      ++ties[at(match.a)];
-      ++ties[at(match.b)];
-    }
-    std::vector<int> found;
-    for (int m = 0; m < static_cast<int>(matches_.size()); ++m) {
-      const PairMatch& match = matches_[at(m)];
-      if (match.segments.empty() || ties[at(match.a)] > 1 || ties[at(match.b)] > 1) continue;
-      const auto word = word_of(m, match.segments);
-      if (!word) continue;
-      const auto [x, y] = std::minmax(clips_[at(match.a)].camera, clips_[at(match.b)].camera);
-      bool against = false, borne_out = false;
-      for (const Setting& one : known(x, y, m)) {
-        const double off = std::abs(one.ahead - word->ahead);
-        borne_out |= off <= surely_apart;
-        against |= one.pairs >= fewest_against && off > surely_apart && off < same_day && !other_zones(off);
-      }
-      if (against && !borne_out) found.push_back(m);
-    }
-    return found;
+  const auto swap = [&](int match) {
+    PairMatch& pair = matches[at(match)];
+    std::swap(pair.segments, pair.doubted);
+    pair.overlap = length_of(pair.segments);
+  };
+  const ClockTalk heard{clips, matches};
+  std::vector<int> doubted;
+  for (int m = 0; m < static_cast<int>(matches.size()); ++m) {
+    const auto [says, pairs] = heard.of(m);
+    const bool alone = ties[at(matches[at(m)].a)] == 1 && ties[at(matches[at(m)].b)] == 1;
+    if (alone && says == ClockTalk::Says::otherwise && pairs >= fewest_against) doubted.push_back(m);
   }
-
-  const std::vector<ClipInput>& clips_;
-  std::vector<PairMatch>& matches_;
-  std::vector<const ClockHint*> stamps_;  // by clip
-  int cameras_ = 0;
-};
-
-}  // namespace
-
-void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches) { Clocks{clips, matches}.run(); }
+  std::ranges::for_each(doubted, swap);
+  for (bool more = true; more;) {
+    const std::vector<int> borne_out = ClockTalk{clips, matches}.borne_out();
+    std::ranges::for_each(borne_out, swap);
+    more = !borne_out.empty();
+  }
+}
 
 }  // namespace jigtime::sync

@@ -1,12 +1,15 @@
-// Whether the cameras' clocks bear out what sound proves, where sound alone does not tell one day from another.
+// What the cameras' clocks say of two clips' places, and whether they bear out what sound proves where that alone does
+// not tell one day from another.
 // Must never know: samples.
-// Begin reading at: ask_clocks.
 //
 // A song is the same on two days, and so is what little is heard where much else is. But on another day a camera's
 // clock is not where this day's clips put it. No clock is believed for what it shows: what counts is by how much one
 // camera's clock is ahead of another's, and that pairs proven by sound tell, or several doubted ones that agree.
 #pragma once
 
+#include <map>
+#include <optional>
+#include <utility>
 #include <vector>
 
 #include "sync/line_up.h"
@@ -14,11 +17,62 @@
 
 namespace jigtime::sync {
 
-/// Doubted pairs that clocks bear out get segments: those that put one camera's clock as far ahead of the other's as
-/// proven pairs do, at once or by way of a third camera; or, where none is proven, those that agree among each other
-/// that the clocks are hardly apart, or apart by whole zones, or the same far apart in the day. Of a pair that nothing
-/// else ties to the session, and against which the clocks speak as two and more other pairs tell them, the segments are
-/// doubted instead.
+/// What proven pairs tell of the cameras' clocks. Both arguments of the constructor must outlive it; it knows the
+/// matches as they were then.
+class ClockTalk {
+ public:
+  ClockTalk(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches);
+
+  enum class Says { nothing, the_same, otherwise };
+  struct Opinion {
+    Says says = Says::nothing;
+    int pairs = 0;  ///< that say so
+  };
+  /// What the other pairs say of the match's place. A clock may have been set to another zone or have begun anew
+  /// between: that is not said to be otherwise.
+  Opinion of(int match) const;
+  /// Seconds that clip b is on when clip a begins; nothing without anything proven of their clocks, where they would
+  /// not run together then, or would by two settings of a clock.
+  std::optional<double> expected_lag(int a, int b) const;
+  /// Doubted pairs that clocks bear out: they put one camera's clock as far ahead of the other's as proven pairs do, at
+  /// once or by way of a third camera; or, where none is proven of these, agree among each other that the clocks are
+  /// hardly apart, or apart by whole zones, or the same far apart during the day.
+  std::vector<int> borne_out() const;
+
+ private:
+  /// What a pair says of two cameras' clocks.
+  struct Word {
+    int match = 0;
+    double ahead = 0;  ///< seconds by which the clock of the camera of greater number is, where sound puts the clips
+    double when = 0;   ///< by a's clock, where the two begin to run together
+    bool real = true;  ///< neither clock may have begun at its factory date
+  };
+  /// Words that agree.
+  struct Setting {
+    double ahead = 0;
+    int pairs = 0;
+  };
+  using Cameras = std::pair<int, int>;  ///< the lesser number first
+  using Words = std::map<Cameras, std::vector<Word>>;
+
+  Cameras cameras_of(const PairMatch& match) const;
+  std::optional<Word> word_of(int match, const std::vector<Segment>& segments) const;
+  Words words(std::vector<Segment> PairMatch::*segments) const;
+  static std::vector<std::vector<Word>> groups_of(const std::vector<Word>& words);
+  std::vector<Setting> proven(int x, int y, int without) const;
+  /// By how much y's clock is ahead of x's by what is proven, at once or by way of a third camera.
+  std::vector<Setting> known(int x, int y, int without = -1) const;
+  static bool plausible(const std::vector<Word>& group);
+
+  const std::vector<ClipInput>& clips_;
+  const std::vector<PairMatch>& matches_;
+  std::vector<const ClockHint*> stamps_;  // by clip
+  int cameras_ = 0;
+  Words proven_;
+};
+
+/// Doubted pairs that clocks bear out get segments; the segments of a pair that nothing else ties to the session, and
+/// against which the clocks speak as two and more other pairs tell them, are doubted.
 void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches);
 
 }  // namespace jigtime::sync

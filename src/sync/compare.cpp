@@ -21,9 +21,11 @@ constexpr double close_from = 0.9;
 constexpr double close_effort = 6;
 constexpr int fewest_windows = 6;
 constexpr int most_close_windows = 16;
-constexpr int close_votes = 6;       // of each window
-constexpr double same_lag = 0.1;     // seconds, of those within a second that are compared
-constexpr int close_candidates = 2;  // if the first is not the place, the rest rarely is
+constexpr int close_votes = 6;         // of each window
+constexpr double same_lag = 0.1;       // seconds, of those within a second that are compared
+constexpr double beside_clocks = 1.8;  // seconds: what is compared around a line reaches to one
+constexpr double near_clocks = 2.8;    // seconds
+constexpr int close_candidates = 2;    // if the first is not the place, the rest rarely is
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -81,10 +83,10 @@ class Memory {
     return facts && facts->closer && 2 * facts->closer->windows >= windows ? &facts->closer->match : nullptr;
   }
   /// What comparing at about that lag gave.
-  const PairMatch* expected_match(std::size_t pair, double lag) const {
+  const PairMatch* expected_match(std::size_t pair, double lag, bool by_clocks) const {
     const auto& facts = facts_[pair];
-    return facts && facts->expected && std::abs(facts->expected->lag - lag) < same_lag ? &facts->expected->match
-                                                                                       : nullptr;
+    const bool known = facts && facts->expected && facts->expected->by_clocks == by_clocks;
+    return known && std::abs(facts->expected->lag - lag) < same_lag ? &facts->expected->match : nullptr;
   }
   void keep(std::size_t pair, const Prospect& prospect, const std::vector<int>& candidates, const PairMatch* match) {
     PairFacts facts{prospect.candidates, candidates, std::nullopt};
@@ -162,8 +164,9 @@ class Comparison {
     do_all(schedule.left_out(known_by(matches)));
     listen_closely(matches);
     if (!watch_.stop.stop_requested()) ask_clocks(inputs_, matches);
+    look_where(told_by_clocks(matches), matches);
     for (const PairMatch& match : matches) schedule.learn(match);
-    look_where_expected(schedule, matches);
+    look_where(questions_left(schedule, matches), matches);
     return matches;
   }
 
@@ -248,12 +251,24 @@ class Comparison {
     std::size_t prospect = 0;
     double lag = 0;        ///< at the middle of a
     bool closely = false;  ///< if it is not there, whether the effort allows to look for it around
+    bool by_clocks = false;
   };
+
+  /// Two clips that run together by their cameras' clocks, as other pairs tell these, and of which no place is proven.
+  std::vector<Question> told_by_clocks(const std::vector<PairMatch>& matches) const {
+    const ClockTalk clocks{inputs_, matches};
+    std::vector<Question> questions;
+    for (std::size_t p = 0; p < matches.size(); ++p) {
+      if (!matches[p].segments.empty()) continue;
+      const auto lag = clocks.expected_lag(matches[p].a, matches[p].b);
+      if (lag) questions.push_back({p, *lag, false, true});
+    }
+    return questions;
+  }
 
   /// Two clips that must run together by what others prove, and of which nothing is known: they are compared there.
   /// What the coarse search missed in noise makes the place surer, and a loss that only this pair heard comes to light.
-  void look_where_expected(const Schedule& schedule, std::vector<PairMatch>& matches) {
-    const std::vector<Question> questions = questions_left(schedule, matches);
+  void look_where(const std::vector<Question>& questions, std::vector<PairMatch>& matches) {
     in_parallel<Tools>(watch_.threads, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
       const std::size_t p = questions[at(i)].prospect;
       PairMatch match = compare_where_expected(tools, questions[at(i)]);
@@ -286,24 +301,33 @@ class Comparison {
 
   PairMatch compare_where_expected(Tools& tools, const Question& question) {
     const std::size_t p = question.prospect;
-    if (const PairMatch* const known = memory_.expected_match(p, question.lag)) return *known;
+    if (const PairMatch* const known = memory_.expected_match(p, question.lag, question.by_clocks)) return *known;
     const Prospect& prospect = prospects_[p];
     const Hearable& a = ears_.hearable(prospect.a);
     const Hearable& b = ears_.hearable(prospect.b);
+    const auto known = question.by_clocks ? PairMatcher::Known::by_clocks : PairMatcher::Known::elsewhere;
     const auto match = [&](std::span<const Candidate> candidates) {
-      return tools.matcher.match(a, b, candidates, watch_.stop, PairMatcher::Known::elsewhere);
+      return tools.matcher.match(a, b, candidates, watch_.stop, known);
     };
     Candidate there;
     there.line = {(a.from + a.to) / 2, question.lag, 0};
     there.slope_reach = most_slope;
-    there.score = least_score;
-    // What either lost leads to the other places that the coarse search saw nearby.
+    there.score = more_than_luck;
     std::vector<Candidate> candidates{there};
+    if (question.by_clocks) {
+      // Stamps tell seconds only.
+      for (const double off : {-beside_clocks, beside_clocks}) {
+        candidates.push_back(there);
+        candidates.back().line.lag += off;
+      }
+    }
+    // What either lost leads to the other places that the coarse search saw nearby.
     for (const Candidate& one : prospect.candidates) {
       const double off = std::abs(one.line(there.line.at) - question.lag);
       if (off <= longest_loss && one.score >= least_score) candidates.push_back(one);
     }
-    PairFacts::Expected expected{question.lag, match(candidates)};
+    PairFacts::Expected expected{question.lag, question.by_clocks, match(candidates)};
+    if (question.by_clocks && !begins_near(expected.match, question.lag)) expected.match = {};
     if (expected.match.segments.empty() && question.closely) {
       std::vector<double> places = windows_to_look_for(a, most_close_windows);
       std::erase_if(places, [&](double t) { return t + question.lag < b.from || t + question.lag > b.to; });
@@ -313,6 +337,12 @@ class Comparison {
     const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
     if (read && !watch_.stop.stop_requested()) memory_.keep_expected(p, prospect, expected);
     return std::move(expected.match);
+  }
+
+  static bool begins_near(const PairMatch& match, double lag) {
+    if (match.segments.empty()) return false;
+    const Segment& first = match.segments.front();
+    return std::abs(first.fit.line(first.from) - lag) <= near_clocks;
   }
 
   PairMatch compare_closely(CloseSearch& search, PairMatcher& matcher, std::size_t p, int windows) {

@@ -2,8 +2,8 @@
 // Must never know: the journal, files, decoding, the window.
 // Begin reading at: line_up. The steps: features (what tells events from noise), block_search and candidates (where two
 // clips may lie), schedule (which pairs are worth a closer look), lag_map (proof by the sum of many windows), track and
-// jump (losses), observe and judge (what is worth how much), graph and solve (all clips at once), one_at_a_time (what no
-// camera can have filmed), clocks and assemble (the rest, and the answer).
+// jump (losses), observe and judge (what is worth how much), graph and solve (all clips at once), one_at_a_time (what
+// no camera can have filmed), clocks and assemble (the rest, and the answer).
 //
 // Rule above all: never silently wrong. A clip without proof by sound gets basis clock (with an honest error) or none.
 #pragma once
@@ -131,8 +131,8 @@ struct Note {
     unconnected,        ///< lies on sound with others that share nothing with the rest: placed against them by clock
     not_then,           ///< its sound fits `other` at `at`, but for `clash` and `clash_2`, of one camera, that cannot
                         ///< be: refused
-    perhaps_then,       ///< its sound fits `other` at `at`, but sound of another day might as well, and no clocks bear it
-                        ///< out: refused
+    perhaps_then,       ///< its sound fits `other` at `at`, but sound of another day might as well, and no clocks bear
+                        ///< it out: refused
     clock_at_once,      ///< by the time it carries its camera would have filmed `other` at once: not placed by it
   };
   Kind kind = Kind::no_common_sound;

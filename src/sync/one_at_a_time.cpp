@@ -6,6 +6,7 @@
 #include <numeric>
 #include <utility>
 
+#include "sync/borne_out.h"
 #include "sync/clocks.h"
 #include "sync/judge.h"
 
@@ -136,20 +137,28 @@ class Clocks {
   std::vector<SetOn> found_;
 };
 
-/// Of a long clip each node has its own edge, but the pair is proven as a whole.
-double strength_of(int edge, const std::vector<PairMatch>& matches, const Graph& graph) {
-  const Edge& one = graph.edges[at(edge)];
-  return one.match < 0 ? one.strength : strongest(matches[at(one.match)].segments).proof;
+/// By edge. Of a long clip each node has its own edge, but the pair is proven as a whole; and what the cameras' clocks
+/// say of it, as other pairs tell them, counts as much again.
+std::vector<double> strengths_of(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
+                                 const Graph& graph) {
+  const ClockTalk clocks{clips, matches};
+  std::vector<double> of_pairs;
+  for (int m = 0; m < static_cast<int>(matches.size()); ++m) {
+    const auto& segments = matches[at(m)].segments;
+    const auto says = clocks.of(m).says;
+    const double weight = says == ClockTalk::Says::the_same ? 2 : says == ClockTalk::Says::otherwise ? 0.5 : 1;
+    of_pairs.push_back(segments.empty() ? 0 : weight * strongest(segments).proof);
+  }
+  std::vector<double> strengths;
+  for (const Edge& edge : graph.edges) strengths.push_back(edge.match < 0 ? edge.strength : of_pairs[at(edge.match)]);
+  return strengths;
 }
 
 /// The best proven pairs that tie the clips together without a loop, and the way from one clip to another along them.
 class Tree {
  public:
-  Tree(std::size_t clips, const std::vector<PairMatch>& matches, const Trial& now)
-      : graph_{now.graph}, branches_(clips) {
-    for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
-      strengths_.push_back(strength_of(i, matches, graph_));
-    }
+  Tree(std::size_t clips, const Trial& now, const std::vector<double>& strengths)
+      : graph_{now.graph}, strengths_{strengths}, branches_(clips) {
     std::vector<int> order;
     for (int i = 0; i < static_cast<int>(graph_.edges.size()); ++i) {
       if (!now.solved.dropped[at(i)]) order.push_back(i);
@@ -177,8 +186,6 @@ class Tree {
     return way;
   }
 
-  double strength(int edge) const { return strengths_[at(edge)]; }
-
  private:
   std::pair<int, int> ends(int edge) const {
     const Edge& one = graph_.edges[at(edge)];
@@ -198,7 +205,7 @@ class Tree {
   }
 
   const Graph& graph_;
-  std::vector<double> strengths_;           // by edge
+  const std::vector<double>& strengths_;    // by edge
   std::vector<std::vector<int>> branches_;  // by clip: edges
 };
 
@@ -247,10 +254,10 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
 namespace {
 
 /// All that there are, the worst proven first.
-std::vector<Contradiction> contradictions_in(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
-                                             const Trial& now) {
+std::vector<Contradiction> contradictions_in(const std::vector<ClipInput>& clips, const Trial& now,
+                                             const std::vector<double>& strengths) {
   const std::vector<Lie> lies = lies_of(clips.size(), now);
-  const Tree tree{clips.size(), matches, now};
+  const Tree tree{clips.size(), now, strengths};
   const Order order{clips, lies};
   const Clocks clocks{clips, lies};
   std::vector<Contradiction> found;
@@ -267,7 +274,7 @@ std::vector<Contradiction> contradictions_in(const std::vector<ClipInput>& clips
       Contradiction one{{x, y, *why}, tree.way(x, y)};
       std::erase_if(one.way, [&](int edge) { return now.graph.edges[at(edge)].match < 0; });
       if (one.way.empty()) continue;
-      for (const int edge : one.way) one.weakest = std::min(one.weakest, tree.strength(edge));
+      for (const int edge : one.way) one.weakest = std::min(one.weakest, strengths[at(edge)]);
       found.push_back(std::move(one));
     }
   }
@@ -280,7 +287,8 @@ std::vector<Contradiction> contradictions_in(const std::vector<ClipInput>& clips
 
 std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
                                     const Trial& now, Blame blame) {
-  const std::vector<Contradiction> found = contradictions_in(clips, matches, now);
+  const std::vector<double> strengths = strengths_of(clips, matches, now.graph);
+  const std::vector<Contradiction> found = contradictions_in(clips, now, strengths);
   if (found.empty()) return {};
   if (blame == Blame::losses_too) {
     if (const auto loss = weakest_loss(matches, found.front().clash, found.front().weakest)) return {*loss};
@@ -292,7 +300,7 @@ std::vector<Refusal> refuse_clashes(const std::vector<ClipInput>& clips, const s
     // What was taken for another one may end this one too.
     if (std::any_of(one.way.begin(), one.way.end(), [&](int edge) { return taken[at(match_of(edge))]; })) continue;
     for (const int edge : one.way) {
-      if (strength_of(edge, matches, now.graph) > hardly_stronger * one.weakest || taken[at(match_of(edge))]) continue;
+      if (strengths[at(edge)] > hardly_stronger * one.weakest || taken[at(match_of(edge))]) continue;
       taken[at(match_of(edge))] = true;
       refused.push_back({match_of(edge), std::nullopt, one.clash});
     }
@@ -315,7 +323,7 @@ Cleared without_clashes(const std::vector<ClipInput>& clips, const std::vector<P
       auto& segments = less[at(refusals.front().match)].segments;
       segments.erase(segments.begin() + *segment);
       Trial trial = solve_with(less);
-      const std::vector<Contradiction> then = contradictions_in(clips, less, trial);
+      const auto then = contradictions_in(clips, trial, strengths_of(clips, less, trial.graph));
       const auto same = [&](const Contradiction& one) {
         return one.clash.clip == refusals.front().clash.clip && one.clash.other == refusals.front().clash.other;
       };

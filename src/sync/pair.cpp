@@ -172,7 +172,7 @@ std::optional<Segment> PairMatcher::segment_of(const Pair& pair, const LagMap& m
 bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment& main, const Extent& within,
                               Known known) {
   if (main.proof < sure.z) return false;
-  if (on_one_line(main) || (known == Known::elsewhere && main.proof >= scattered)) return true;
+  if (on_one_line(main) || (known != Known::nothing && main.proof >= scattered)) return true;
   const Line& line = main.fit.line;
   const Standing standing = standing_of(map, line);
   if (stands_out(standing) || (!outdone(standing) && proven_by_both(map, line))) return true;
@@ -355,7 +355,8 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   }
   // Where nearly all windows agree, work agrees too, unless they agree elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
-  if (known == Known::nothing && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
+  if (known != Known::elsewhere && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
+  if (known == Known::by_clocks && !nearly_all_do && only_repeats(proven)) return match;
   if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);

@@ -35,8 +35,9 @@ struct PairMatch {
 /// One object for each thread.
 class PairMatcher {
  public:
-  /// Where else the two clips are proven to have heard the same, or by which other clips to have run together.
-  enum class Known { nothing, elsewhere };
+  /// Whether the clips' clocks put them at the candidates, as other clips tell these; where else the two are proven to
+  /// have heard the same, or by which other clips to have run together.
+  enum class Known { nothing, by_clocks, elsewhere };
 
   PairMatcher();
   /// Every step for one pair. `candidates` come likeliest first. What sounds alike on another day is refused, unless it

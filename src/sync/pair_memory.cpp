@@ -119,6 +119,7 @@ void go(Way& way, Facts& facts) {
   candidates(facts.closer->candidates);
   whole_match(facts.closer->match);
   way(facts.expected->lag);
+  way(facts.expected->by_clocks);
   whole_match(facts.expected->match);
 }
 

@@ -24,9 +24,10 @@ struct PairFacts {
     PairMatch match{};
   };
   std::optional<Closer> closer{};
-  /// At the lag that other pairs put it at, where nothing else was proven.
+  /// At the lag that other pairs or clocks put it at, where nothing else was proven.
   struct Expected {
     double lag = 0;
+    bool by_clocks = false;  ///< these put it there, no other pairs
     PairMatch match{};
   };
   std::optional<Expected> expected{};
