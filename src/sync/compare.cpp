@@ -21,11 +21,11 @@ constexpr double close_from = 0.9;
 constexpr double close_effort = 6;
 constexpr int fewest_windows = 6;
 constexpr int most_close_windows = 16;
-constexpr int close_votes = 6;         // of each window
-constexpr double same_lag = 0.1;       // seconds, of those within a second that are compared
-constexpr double beside_clocks = 1.8;  // seconds: what is compared around a line reaches to one
-constexpr double near_clocks = 2.8;    // seconds
-constexpr int close_candidates = 2;    // if the first is not the place, the rest rarely is
+constexpr int close_votes = 6;       // of each window
+constexpr double same_lag = 0.1;     // seconds, of those within a second that are compared
+constexpr double near_clocks = 2.8;  // seconds: stamps tell whole ones
+constexpr int most_windows_about = 32;
+constexpr int close_candidates = 2;  // if the first is not the place, the rest rarely is
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -151,7 +151,7 @@ class Comparison {
     Schedule schedule{clips_, prospects_};
     int done = 0;
     const auto do_all = [&](const std::vector<Job>& jobs) {
-      in_parallel<PairMatcher>(watch_.threads, static_cast<int>(jobs.size()), watch_.stop,
+      in_parallel<PairMatcher>(1, static_cast<int>(jobs.size()), watch_.stop,
                                [&](PairMatcher& matcher, int i) { work(matcher, jobs[at(i)], matches); });
     };
     for (auto jobs = schedule.next(); !jobs.empty(); jobs = schedule.next()) {
@@ -238,7 +238,7 @@ class Comparison {
   /// Clips of which nothing is proven are looked for once more, by the sound itself.
   void listen_closely(std::vector<PairMatch>& matches) {
     const CloseWork work = close_work(matches);
-    in_parallel<Tools>(watch_.threads, static_cast<int>(work.prospects.size()), watch_.stop, [&](Tools& tools, int i) {
+    in_parallel<Tools>(1, static_cast<int>(work.prospects.size()), watch_.stop, [&](Tools& tools, int i) {
       const int p = work.prospects[at(i)];
       PairMatch match = compare_closely(tools.search, tools.matcher, at(p), work.windows);
       match.a = prospects_[at(p)].a;
@@ -269,7 +269,7 @@ class Comparison {
   /// Two clips that must run together by what others prove, and of which nothing is known: they are compared there.
   /// What the coarse search missed in noise makes the place surer, and a loss that only this pair heard comes to light.
   void look_where(const std::vector<Question>& questions, std::vector<PairMatch>& matches) {
-    in_parallel<Tools>(watch_.threads, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
+    in_parallel<Tools>(1, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
       const std::size_t p = questions[at(i)].prospect;
       PairMatch match = compare_where_expected(tools, questions[at(i)]);
       match.a = prospects_[p].a;
@@ -309,23 +309,25 @@ class Comparison {
     const auto match = [&](std::span<const Candidate> candidates) {
       return tools.matcher.match(a, b, candidates, watch_.stop, known);
     };
-    Candidate there;
-    there.line = {(a.from + a.to) / 2, question.lag, 0};
-    there.slope_reach = most_slope;
-    there.score = more_than_luck;
-    std::vector<Candidate> candidates{there};
-    if (question.by_clocks) {
-      // Stamps tell seconds only.
-      for (const double off : {-beside_clocks, beside_clocks}) {
-        candidates.push_back(there);
-        candidates.back().line.lag += off;
+    const double middle = (a.from + a.to) / 2;
+    const auto heard_within = [&](double nearest, double farthest) {
+      std::vector<Candidate> some;
+      for (const Candidate& one : prospect.candidates) {
+        const double off = std::abs(one.line(middle) - question.lag);
+        if (off > nearest && off <= farthest && one.score >= least_score) some.push_back(one);
       }
+      return some;
+    };
+    std::vector<Candidate> candidates;
+    if (question.by_clocks) {
+      candidates = heard_within(0, near_clocks);
+      std::ranges::move(heard_about(tools.search, a, b, question.lag), std::back_inserter(candidates));
+    } else {
+      candidates.push_back({{middle, question.lag, 0}, most_slope, 0, 0, least_score, 0});
+      std::ranges::move(heard_within(0, near_clocks), std::back_inserter(candidates));
     }
     // What either lost leads to the other places that the coarse search saw nearby.
-    for (const Candidate& one : prospect.candidates) {
-      const double off = std::abs(one.line(there.line.at) - question.lag);
-      if (off <= longest_loss && one.score >= least_score) candidates.push_back(one);
-    }
+    std::ranges::move(heard_within(near_clocks, longest_loss), std::back_inserter(candidates));
     PairFacts::Expected expected{question.lag, question.by_clocks, match(candidates)};
     if (question.by_clocks && !begins_near(expected.match, question.lag)) expected.match = {};
     if (expected.match.segments.empty() && question.closely) {
@@ -337,6 +339,18 @@ class Comparison {
     const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
     if (read && !watch_.stop.stop_requested()) memory_.keep_expected(p, prospect, expected);
     return std::move(expected.match);
+  }
+
+  /// Where the loudest windows of a are heard in b, each within what clocks leave open around the lag.
+  std::vector<Candidate> heard_about(CloseSearch& search, const Hearable& a, const Hearable& b, double lag) const {
+    std::vector<std::vector<Vote>> votes;
+    for (const double t : windows_to_look_for(a, most_windows_about)) {
+      const Extent within{t + lag - near_clocks, t + lag + near_clocks};
+      if (within.from < b.from || within.to > b.to) continue;
+      auto found = search.search(a, b, within, std::span{&t, 1}, close_votes, watch_.stop);
+      votes.push_back(std::move(found.front()));
+    }
+    return gather(std::move(votes), close_candidates);
   }
 
   static bool begins_near(const PairMatch& match, double lag) {

@@ -17,6 +17,7 @@ constexpr double most_shared_seconds = 15;
 constexpr double shared_of_shorter = 0.2;
 constexpr std::size_t least_parted = 4;  // observations
 constexpr double least_parted_seconds = 5;
+constexpr int least_parted_windows = 3;  // that agree: a bar of music gives two
 constexpr double lives_on = 0.5;         // of a piece's length, what it takes from another
 constexpr double clearly_better = 0.25;  // share of windows
 constexpr double sharp_spread = 0.004;   // seconds
@@ -31,8 +32,15 @@ Segment part_of(const Segment& whole, double from, double to) {
   Segment part = whole;
   std::erase_if(part.observations, [&](const Observation& one) { return one.at < from || one.at > to; });
   if (part.observations.empty()) return part;
-  part.from = std::max(whole.from, part.observations.front().at);
-  part.to = std::min(whole.to, part.observations.back().at);
+  double first = part.observations.front().at, last = part.observations.back().at;
+  for (const Glimpse& one : whole.glimpses) {
+    // Sounds from elsewhere in the shop bear the line out, but are no observations of it.
+    if (!one.agrees || one.at < from || one.at > to) continue;
+    first = std::min(first, one.at);
+    last = std::max(last, one.at);
+  }
+  part.from = std::max(whole.from, first);
+  part.to = std::min(whole.to, last);
   part.windows = part.agreed = 0;
   for (const Glimpse& one : whole.glimpses) {
     const bool in = one.at >= part.from && one.at <= part.to;
@@ -51,13 +59,14 @@ Segment part_of(const Segment& whole, double from, double to) {
 double word_of(const Glimpse& one) { return one.closely ? 1 : one.happens >= least_loud ? -1 : 0; }
 
 /// Between which times the windows bear the line out as densely as anywhere in the segment: a lucky one far beyond the
-/// others does not stretch it.
+/// others does not stretch it. Closely or not: what is close to a sharp line leaves out whole stretches in which sounds
+/// came from elsewhere in the shop.
 Extent borne_out(const Segment& segment) {
   double loud = 0, agree = 0;
   const auto in = [&](const Glimpse& one) { return one.at >= segment.from && one.at <= segment.to; };
   for (const Glimpse& one : segment.glimpses) {
     loud += in(one) && word_of(one) != 0 ? 1 : 0;
-    agree += in(one) && one.closely ? 1 : 0;
+    agree += in(one) && one.agrees && word_of(one) != 0 ? 1 : 0;
   }
   Extent best{segment.from, segment.to};
   double most = 0, sum = 0, from = segment.from;
@@ -67,7 +76,7 @@ Extent borne_out(const Segment& segment) {
       sum = 0;
       from = one.at;
     }
-    sum += (one.closely ? 1 : 0) - agree / loud / 2;
+    sum += (one.agrees ? 1 : 0) - agree / loud / 2;
     if (sum <= most) continue;
     most = sum;
     best = {from, one.at};
@@ -103,24 +112,27 @@ class LoserTime {
   bool a_lost_ = false;
 };
 
-/// Share of the windows between two times that bear the line out; 1 where nothing happens.
-double share_that_agrees(const Segment& segment, const LoserTime& time, double from, double to) {
+/// Share of the windows between two times that bear the line out, `closely` or at all; 1 where nothing happens.
+double share_that_agrees(const Segment& segment, bool Glimpse::*bears_out, const LoserTime& time, double from,
+                         double to) {
   int loud = 0, agree = 0;
   for (const Glimpse& one : segment.glimpses) {
     const double t = time.of(segment, one.at);
     if (t < from || t > to || word_of(one) == 0) continue;
     ++loud;
-    agree += one.closely ? 1 : 0;
+    agree += one.*bears_out ? 1 : 0;
   }
   return loud > 0 ? static_cast<double>(agree) / loud : 1;
 }
 
 /// Whether what one piece gives up, between two times, fits the other clearly better: else both places are as good.
 /// A little of it says nothing: windows that heard both sides. But a short taker that lives on it may be a bar of music
-/// that the giver heard as well.
+/// that the giver heard as well. What is close differs from line to line: of a giver that is sharp elsewhere, sounds
+/// from other places in the shop count all the same.
 bool fits_better(const Segment& taker, const Segment& giver, const LoserTime& time, double from, double to) {
   if (to - from < std::min(most_shared_seconds, lives_on * (taker.to - taker.from))) return true;
-  return share_that_agrees(taker, time, from, to) >= share_that_agrees(giver, time, from, to) + clearly_better;
+  const double given = share_that_agrees(giver, &Glimpse::agrees, time, from, to);
+  return share_that_agrees(taker, &Glimpse::closely, time, from, to) >= given + clearly_better;
 }
 
 }  // namespace
@@ -159,6 +171,7 @@ bool part(Segment& s, Segment& t) {
                 after = without_ends(part_of(t, time.back(t, border) + just, t.to));
   for (const Segment* one : {&before, &after}) {
     if (one->observations.size() < least_parted || one->to - one->from < least_parted_seconds) return false;
+    if (!one->glimpses.empty() && one->agreed < least_parted_windows) return false;
   }
   if (contradict(before, after)) return false;
   if (!fits_better(t, s, time, border + just, time.of(s, s.to))) return false;

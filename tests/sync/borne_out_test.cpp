@@ -30,10 +30,12 @@ struct Shop {
   }
   void prove(int a, int b, double a_begin, double b_begin) {
     matches.push_back(heard(a, b, 20, 200, a_begin - b_begin));
+    matches.back().overlap = 180;
   }
   void doubt(int a, int b, double a_begin, double b_begin) {
     prove(a, b, a_begin, b_begin);
     std::swap(matches.back().segments, matches.back().doubted);
+    matches.back().overlap = 0;
   }
   /// Whether the first pair is believed in the end.
   bool believed() {
