@@ -297,25 +297,27 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
 
 /// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if
 /// anything gives cause to doubt the first.
-bool PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
-                                 const Doubt& doubt, const std::stop_token& stop) {
-  if (only_repeats(proven)) return true;
-  if (doubt.share < doubtful) return false;
+PairMatcher::Repeats PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates,
+                                                 std::vector<Segment> proven, const Doubt& doubt,
+                                                 const std::stop_token& stop) {
+  Repeats repeats = only_repeats(proven, as_well) ? Repeats::as_well
+                    : only_repeats(proven)        ? Repeats::less_well
+                                                  : Repeats::no;
+  if (repeats == Repeats::as_well || doubt.share < doubtful) return repeats;
   const Segment main = strongest(proven);
-  if (!doubt.alone && likely_elsewhere(candidates, main)) return true;
+  if (!doubt.alone && likely_elsewhere(candidates, main)) return Repeats::as_well;
   const double middle = (main.from + main.to) / 2;
   int tried = 0;
   for (const Candidate& candidate : candidates) {
     if (tried == most_bars || stop.stop_requested()) break;
     if (std::abs(candidate.line(middle) - main.fit.line(middle)) < another_bar) continue;
     ++tried;
-    for (Segment& segment :
-         follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing)) {
-      proven.push_back(std::move(segment));
-    }
-    if (only_repeats(proven)) return true;
+    std::ranges::move(follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing),
+                      std::back_inserter(proven));
+    if (only_repeats(proven, as_well)) return Repeats::as_well;
+    if (only_repeats(proven)) repeats = Repeats::less_well;
   }
-  return false;
+  return repeats;
 }
 
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
@@ -355,13 +357,15 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   }
   // Where nearly all windows agree, work agrees too, unless they agree elsewhere as well.
   const bool nearly_all_do = !hard_to_hear && agreeing.undisputed >= nearly_all_agree;
-  if (known != Known::elsewhere && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
-  if (known == Known::by_clocks && !nearly_all_do && only_repeats(proven)) return match;
+  if (known == Known::nothing && nearly_all_do && only_repeats(proven, as_well) && !loud_alone_agrees()) return match;
+  if (known == Known::by_clocks && only_repeats(proven, as_well)) return match;
   if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
     doubted = doubted || (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !loud_alone_agrees());
-    if (repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop)) return match;
+    const Repeats repeats = repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop);
+    if (repeats == Repeats::as_well) return match;
+    doubted = doubted || repeats == Repeats::less_well;
   }
   std::vector<Segment>& told = doubted ? match.doubted : match.segments;
   told = std::move(settled.pieces);

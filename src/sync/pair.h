@@ -97,8 +97,9 @@ class PairMatcher {
   /// `places` that is no piece's.
   std::vector<Segment> doubt_losses(const Pair& pair, std::span<const Candidate> places, std::vector<Segment>& pieces,
                                     const std::stop_token& stop);
-  /// Whether what agrees is a song alone.
-  bool repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
+  /// Whether what agrees is a song alone; and whether it agrees elsewhere so well that its place is in doubt too.
+  enum class Repeats { no, less_well, as_well };
+  Repeats repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                       const Doubt& doubt, const std::stop_token& stop);
   LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
   /// A map around the line, where it lies too far from the given map's base for that to keep its samples: beside a
