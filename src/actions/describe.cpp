@@ -67,6 +67,10 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
     case Kind::unconnected:
       return "It shares sound with some clips, but none of them with the rest of the session: where they lie was told "
              "by clocks.";
+    case Kind::adrift:
+      return "It shares sound with " + name_of(note.other) +
+             ", but neither sound nor a clock tells where they lie in the session. Place one of them by hand: the "
+             "other follows.";
     case Kind::not_then:
       return "Its sound fits that of " + name_of(note.other) + ", so that it would begin " + at(note.at) +
              ". But then " + impossible(note.why, name_of(note.clash), name_of(note.clash_2)) +

@@ -230,6 +230,9 @@ class Assembly {
     add_notes(clip, heard, result);
     const Shift& shift = shifts_[findings_.solved.component[at(nodes_[at(clip)].front())]];
     if (!shift.known && !input.manual) {
+      if (!result.evidence.empty()) {
+        result.notes.push_back({.kind = Note::Kind::adrift, .other = result.evidence.front().with});
+      }
       if (const auto other = book_.at_once_with(clip)) {
         result.notes.push_back({.kind = Note::Kind::clock_at_once, .other = *other});
       }

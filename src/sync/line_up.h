@@ -129,6 +129,7 @@ struct Note {
     clock_wrong,        ///< the camera's clock is off by `length`
     manual_disagrees,   ///< the sound says `at`, the builder placed it elsewhere
     unconnected,        ///< lies on sound with others that share nothing with the rest: placed against them by clock
+    adrift,             ///< lies on sound with `other`, but neither sound nor a clock ties them to the rest: no place
     not_then,           ///< its sound fits `other` at `at`, but for `clash` and `clash_2`, of one camera, that cannot
                         ///< be: refused
     perhaps_then,       ///< its sound fits `other` at `at`, but sound of another day might as well, and no clocks bear

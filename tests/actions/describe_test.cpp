@@ -73,6 +73,13 @@ TEST_CASE("where a clip may lie that sound alone does not prove is told, and tha
   CHECK(describe(note, clips, 10s).find("0:01:30.000 after the beginning of left.mp4") != std::string::npos);
 }
 
+TEST_CASE("clips that only each other's sound holds are told together") {
+  const auto clips = clips_named({"left.mp4", "right.mp4"});
+  CHECK(describe({.kind = sync::Note::Kind::adrift, .other = 1}, clips, 0s) ==
+        "It shares sound with right.mp4, but neither sound nor a clock tells where they lie in the session. Place one "
+        "of them by hand: the other follows.");
+}
+
 TEST_CASE("a time by which a camera filmed two clips at once is told with the other clip") {
   const auto clips = clips_named({"left.mp4", "right.mp4"});
   CHECK(describe({.kind = sync::Note::Kind::clock_at_once, .other = 1}, clips, 0s) ==

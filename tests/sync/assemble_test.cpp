@@ -281,3 +281,15 @@ TEST_CASE("a clip without a place is told if the clock of its camera cannot be r
   CHECK(clip.basis == Basis::none);
   CHECK(has_note(clip, Note::Kind::clock_at_once));
 }
+
+TEST_CASE("clips that nothing ties to the rest are told what they share") {
+  Scene scene;
+  const int a = scene.add(0, 0, 0), b = scene.add(1, 0, 10), c = scene.add(0, 1, 0), d = scene.add(1, 1, 5);
+  scene.join(a, b);
+  scene.join(c, d);
+  const LineUp line_up = scene.run(2);
+  CHECK(line_up.clips[static_cast<std::size_t>(c)].basis == Basis::none);
+  REQUIRE(has_note(line_up.clips[static_cast<std::size_t>(c)], Note::Kind::adrift));
+  CHECK(line_up.clips[static_cast<std::size_t>(c)].notes.back().other == d);
+  CHECK_FALSE(has_note(line_up.clips[static_cast<std::size_t>(a)], Note::Kind::adrift));
+}
