@@ -6,7 +6,7 @@ build=${JIGTIME_BUILD:-$root/build-test}
 "$root/third_party/install.sh" build test
 strict=
 # As on a machine that has never built it, whatever this one remembers.
-[ -z "${CI:-}" ] || strict="-D WARNINGS_AS_ERRORS=ON -D PRECOMPILED_HEADERS=ON -D CCACHE=OFF"
+[ -z "${CI:-}" ] || strict="-D WARNINGS_AS_ERRORS=ON -D PRECOMPILED_HEADERS=ON -D UNITY=ON -D CCACHE=OFF"
 cmake -S "$root" -B "$build" -G Ninja -D BUILD_TESTING=ON $strict ${JIGTIME_CMAKE:-}
 cmake --build "$build"
 

@@ -153,8 +153,6 @@ std::string packed(const Heard& heard) {
   return text + store::sha256_hex(text);
 }
 
-constexpr std::size_t digest_length = 64;
-
 std::optional<std::int64_t> number_in(const std::vector<std::string>& fields, std::size_t index) {
   if (index >= fields.size() || fields[index].empty() || fields[index].size() > 20) return std::nullopt;
   errno = 0;
@@ -167,9 +165,9 @@ std::optional<std::int64_t> number_in(const std::vector<std::string>& fields, st
 /// What packed() wrote, unless the cache is garbled in any way.
 std::optional<Heard> unpacked(const fs::path& features_path, const fs::path& sound_path) {
   const auto bytes = read_whole(features_path);
-  if (!bytes || bytes->size() < digest_length) return std::nullopt;
+  if (!bytes || bytes->size() < store::sha256_hex_length) return std::nullopt;
   const std::string_view all{reinterpret_cast<const char*>(bytes->data()), bytes->size()};
-  const std::string_view text = all.substr(0, all.size() - digest_length);
+  const std::string_view text = all.substr(0, all.size() - store::sha256_hex_length);
   const std::size_t line = text.find('\n');
   if (line == std::string_view::npos || store::sha256_hex(text) != all.substr(text.size())) return std::nullopt;
   const auto fields = split(text.substr(0, line), ' ');

@@ -14,8 +14,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t digest_length = 64;
-
 /// First line of every file; another version of the line-up does not read it.
 std::string title() {
   return "jigtime pairs " + std::to_string(sync::PairMemory::version) + " " + std::to_string(sync::Features::version) +
@@ -48,8 +46,8 @@ std::optional<std::string_view> take(std::string_view& rest, std::size_t count) 
 std::map<std::string, std::vector<std::uint8_t>> unpacked(std::string_view all) {
   std::map<std::string, std::vector<std::uint8_t>> facts;
   const std::string first = title();
-  if (all.size() < first.size() + digest_length || all.substr(0, first.size()) != first) return facts;
-  std::string_view rest = all.substr(0, all.size() - digest_length);
+  if (all.size() < first.size() + store::sha256_hex_length || all.substr(0, first.size()) != first) return facts;
+  std::string_view rest = all.substr(0, all.size() - store::sha256_hex_length);
   if (store::sha256_hex(rest) != all.substr(rest.size())) return facts;
   rest.remove_prefix(first.size());
   while (!rest.empty()) {

@@ -21,8 +21,6 @@ constexpr Length wait_for_sound = std::chrono::milliseconds{300};
 
 using Workers = std::vector<std::unique_ptr<ViewerCamera>>;
 
-Steady now() { return std::chrono::steady_clock::now(); }
-
 std::optional<std::size_t> first_with_sound(const std::vector<film::Camera>& cameras) {
   for (std::size_t i = 0; i < cameras.size(); ++i) {
     for (const film::Clip& clip : cameras[i].clips) {
@@ -65,7 +63,7 @@ struct Viewer::Impl {
 
 SessionTime Viewer::Impl::position() {
   const ViewerClock::Reading reading = clock.read();
-  SessionTime t = clamped(reading.at(now()));
+  SessionTime t = clamped(reading.at(steady_now()));
   if (reading.generation == last_generation) t = std::max(t, last);
   last = t;
   last_generation = reading.generation;
@@ -79,7 +77,7 @@ bool Viewer::Impl::sound_is_wanted(SessionTime t) const {
 }
 
 void Viewer::Impl::start(SessionTime t) {
-  const Steady begin = now();
+  const Steady begin = steady_now();
   const bool waits = sound->device_is_live(begin) && sound_is_wanted(t);
   clock.start(t, speed, waits ? wait_for_sound : Length{0}, begin);
   tell_workers();
@@ -238,7 +236,7 @@ void Viewer::choose_sound(std::optional<std::size_t> camera) {
   impl_->sound_camera = camera;
   impl_->sound->choose(camera ? std::optional{impl_->cameras[*camera]} : std::nullopt);
   // Started anew without a pause: what was made of the other microphone is not wanted any more.
-  if (impl_->clock.read().playing) impl_->clock.start(at, impl_->speed, Length{0}, now());
+  if (impl_->clock.read().playing) impl_->clock.start(at, impl_->speed, Length{0}, steady_now());
   impl_->tell_workers();
 }
 

@@ -23,8 +23,6 @@ constexpr Length most_hole = milliseconds{2000};
 constexpr Length shortest_nap = milliseconds{2};
 constexpr Length longest_nap = milliseconds{40};
 
-Steady now() { return std::chrono::steady_clock::now(); }
-
 Length usual_picture_length(const film::Camera& camera) {
   for (const film::Clip& clip : camera.clips) {
     if (clip.picture_length > Length{0}) return clip.picture_length;
@@ -119,10 +117,11 @@ std::vector<std::filesystem::path> ViewerCamera::bad_copies() const {
 }
 
 void ViewerCamera::run(const std::stop_token& stop) {
-  reader_.set_give_up(
-      [this, stop] { return stop.stop_requested() || (newest_ != serving_ && now() - serving_since_ > patience); });
+  reader_.set_give_up([this, stop] {
+    return stop.stop_requested() || (newest_ != serving_ && steady_now() - serving_since_ > patience);
+  });
   while (const std::optional<Task> task = wait_for_task(stop)) {
-    serving_since_ = now();
+    serving_since_ = steady_now();
     if (task->kind == Task::Kind::seek) do_seek(*task);
     if (task->kind == Task::Kind::step) do_step(*task);
     if (task->kind == Task::Kind::ahead) fetch_ahead();
@@ -138,7 +137,7 @@ bool ViewerCamera::has_room(const ViewerClock::Reading& reading) const {
   // Two must always fit, or nothing would move.
   const bool full = entries_.size() > most_ahead || (entries_.size() > 2 && bytes > most_bytes);
   if (!full) return true;
-  return reading.playing && entries_[1].seen.begins <= reading.at(now());
+  return reading.playing && entries_[1].seen.begins <= reading.at(steady_now());
 }
 
 std::optional<ViewerCamera::Task> ViewerCamera::wait_for_task(const std::stop_token& stop) {
@@ -149,7 +148,7 @@ std::optional<ViewerCamera::Task> ViewerCamera::wait_for_task(const std::stop_to
       reader_.set_most_width(*new_width_);
       new_width_.reset();
       // What was fetched has the old size: once more from what is on show.
-      if (asked_ == served_ && !entries_.empty()) newest_ = ++asked_, seek_to_ = clock_.at(now());
+      if (asked_ == served_ && !entries_.empty()) newest_ = ++asked_, seek_to_ = clock_.at(steady_now());
       afresh_ = true;
     }
     if (asked_ != served_) {
@@ -161,7 +160,8 @@ std::optional<ViewerCamera::Task> ViewerCamera::wait_for_task(const std::stop_to
     if (has_room(reading)) return Task{Task::Kind::ahead, asked_, {}, 0};
     const auto disturbed = [this] { return woken_ || new_width_ || asked_ != served_ || steps_ != 0; };
     if (reading.playing && entries_.size() > 1 && !at_end_) {
-      const auto left = static_cast<double>((entries_[1].seen.begins - reading.at(now())).count()) / reading.speed;
+      const auto left =
+          static_cast<double>((entries_[1].seen.begins - reading.at(steady_now())).count()) / reading.speed;
       const Length nap{static_cast<std::int64_t>(std::min(left, static_cast<double>(longest_nap.count())))};
       changed_.wait_for(lock, stop, std::max(nap, shortest_nap), disturbed);
     } else {
@@ -198,7 +198,7 @@ void ViewerCamera::do_seek(const Task& task) {
     if (calls_.on_change) calls_.on_change();
     return;
   }
-  auto seen = reader_.at(reading.playing ? std::max(task.to, reading.at(now())) : task.to);
+  auto seen = reader_.at(reading.playing ? std::max(task.to, reading.at(steady_now())) : task.to);
   if (!seen) {
     // Another seek is waiting, or the end. Where the reader stands now follows nothing.
     const std::lock_guard lock{mutex_};
@@ -220,11 +220,11 @@ void ViewerCamera::do_seek(const Task& task) {
 
 void ViewerCamera::do_step(const Task& task) {
   const ViewerClock::Reading reading = clock_.read();
-  if (const auto near = step_within_entries(reading.at(now()), task.pictures)) {
+  if (const auto near = step_within_entries(reading.at(steady_now()), task.pictures)) {
     calls_.on_step(*near, reading.generation);
     return;
   }
-  const auto found = reader_.picture_from(reading.at(now()), task.pictures);
+  const auto found = reader_.picture_from(reading.at(steady_now()), task.pictures);
   {
     // The reader stands elsewhere now: what comes next does not follow what was fetched ahead.
     const std::lock_guard lock{mutex_};
@@ -233,7 +233,7 @@ void ViewerCamera::do_step(const Task& task) {
   if (found && *found) calls_.on_step((*found)->begins, reading.generation);
   const std::lock_guard lock{mutex_};
   // Nothing there, or overtaken by playing on: back to where the clock is.
-  if (asked_ == served_) newest_ = ++asked_, seek_to_ = clock_.at(now());
+  if (asked_ == served_) newest_ = ++asked_, seek_to_ = clock_.at(steady_now());
 }
 
 void ViewerCamera::count(const film::Seen& before, const film::Seen& seen, Steady when) {
@@ -258,7 +258,7 @@ void ViewerCamera::fetch_ahead() {
     last = {back.shows, back.begins, {}, back.off, back.words};
     number = served_;
   }
-  const SessionTime at = reading.at(now());
+  const SessionTime at = reading.at(steady_now());
   SessionTime wanted = last.begins;
   const auto leap = Length{static_cast<std::int64_t>(static_cast<double>(display_step.count()) * reading.speed)};
   const bool behind = reading.playing && at - last.begins > picture_length_ + most_behind;
@@ -274,7 +274,7 @@ void ViewerCamera::fetch_ahead() {
   // A camera whose pictures last longer than the leap shows the same one.
   if (!leaps || (*seen)->begins <= last.begins) seen = reader_.next();
   if (!seen) return;
-  const Steady ready = now();
+  const Steady ready = steady_now();
   const std::lock_guard lock{mutex_};
   if (number != served_ || entries_.empty()) return;
   if (!*seen) {

@@ -13,6 +13,7 @@
 namespace jigtime::actions {
 
 using Steady = std::chrono::steady_clock::time_point;
+inline Steady steady_now() { return std::chrono::steady_clock::now(); }
 
 class ViewerClock {
  public:

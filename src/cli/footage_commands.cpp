@@ -93,14 +93,14 @@ Exit run_import(Terminal& terminal, const ImportArguments& arguments) {
   return nothing || !report->unreadable.empty() ? Exit::needs_builder : Exit::done;
 }
 
-struct SessionArguments {
+struct AlignArguments {
   std::string journal;
   std::string session;
   std::string explain{};
 };
 
 /// Changes nothing, so that it also tells of sealed sessions.
-Exit run_explain(Terminal& terminal, const SessionArguments& arguments) {
+Exit run_explain(Terminal& terminal, const AlignArguments& arguments) {
   auto store = open_journal(arguments.journal);
   if (!store) return terminal.fail(store.error());
   std::optional<journal::SessionId> session;
@@ -125,7 +125,7 @@ Exit run_explain(Terminal& terminal, const SessionArguments& arguments) {
   return Exit::done;
 }
 
-Exit run_align(Terminal& terminal, const SessionArguments& arguments) {
+Exit run_align(Terminal& terminal, const AlignArguments& arguments) {
   if (!arguments.explain.empty()) return run_explain(terminal, arguments);
   auto store = open_journal(arguments.journal);
   if (!store) return terminal.fail(store.error());
@@ -250,7 +250,7 @@ Exit run_tie(Terminal& terminal, const TieArguments& arguments) {
   return Exit::done;
 }
 
-Exit run_detect(Terminal& terminal, const SessionArguments& arguments) {
+Exit run_detect(Terminal& terminal, const AlignArguments& arguments) {
   auto open = open_session(arguments.journal, arguments.session);
   if (!open) return terminal.fail(open.error());
   const auto proposals = actions::detect_in_session(open->store, open->session.id, terminal.watch());
@@ -287,7 +287,7 @@ void add_footage_commands(Commands& commands) {
       ->expected(1);
   commands.run(app, [&import](Terminal& terminal) { return run_import(terminal, import); });
 
-  auto& align = commands.keep<SessionArguments>();
+  auto& align = commands.keep<AlignArguments>();
   app = commands.add("align", "Line up all clips of a session on one clock, by sound",
                      "jigtime align elevator.jigtime --session 2026-03-14");
   app->add_option("JOURNAL", align.journal, "The journal file")->required();
@@ -317,7 +317,7 @@ void add_footage_commands(Commands& commands) {
   app->add_option("--remove", tie.remove, "Number of the tie to take out");
   commands.run(app, [&tie](Terminal& terminal) { return run_tie(terminal, tie); });
 
-  auto& detect = commands.keep<SessionArguments>();
+  auto& detect = commands.keep<AlignArguments>();
   app = commands.add("detect", "Listen for riveting, breaks and signals; what is found is only proposed",
                      "jigtime detect elevator.jigtime --session 2026-03-14");
   app->add_option("JOURNAL", detect.journal, "The journal file")->required();

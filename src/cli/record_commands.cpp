@@ -7,12 +7,12 @@
 namespace jigtime::cli {
 namespace {
 
-struct SessionArguments {
+struct SealArguments {
   std::string journal;
   std::string session;
 };
 
-Exit run_seal(Terminal& terminal, const SessionArguments& arguments) {
+Exit run_seal(Terminal& terminal, const SealArguments& arguments) {
   auto open = open_session(arguments.journal, arguments.session);
   if (!open) return terminal.fail(open.error());
   const auto sealed = actions::seal_session(open->store, open->session.id, std::chrono::system_clock::now());
@@ -143,7 +143,7 @@ Exit run_export(Terminal& terminal, const ExportArguments& arguments) {
 }  // namespace
 
 void add_record_commands(Commands& commands) {
-  auto& seal = commands.keep<SessionArguments>();
+  auto& seal = commands.keep<SealArguments>();
   CLI::App* app = commands.add("seal", "Seal a session's entry: from then on it cannot be changed",
                                "jigtime seal elevator.jigtime --session 2026-03-14");
   app->add_option("JOURNAL", seal.journal, "The journal file")->required();

@@ -38,7 +38,7 @@ Exit run_build(Terminal& terminal, const std::string& journal, const actions::Bu
   return Exit::done;
 }
 
-struct SessionArguments {
+struct ChangeArguments {
   std::string journal;
   std::string session;
   std::string note;
@@ -47,7 +47,7 @@ struct SessionArguments {
   bool began_by_clocks = false;
 };
 
-Exit run_session(Terminal& terminal, const SessionArguments& arguments, actions::SessionChange change,
+Exit run_session(Terminal& terminal, const ChangeArguments& arguments, actions::SessionChange change,
                  bool with_began) {
   if (with_began) {
     const auto began = time_of(arguments.began, "--began");
@@ -89,7 +89,7 @@ void add_settings_commands(Commands& commands) {
                       given(zone, build.zone), given(rounding, build.rounding)});
   });
 
-  auto& session = commands.keep<SessionArguments>();
+  auto& session = commands.keep<ChangeArguments>();
   app = commands.add("session", "What is said about one session as a whole; show it, or change what is given",
                      "jigtime session elevator.jigtime --session 2026-03-14 --place \"Hangar 2\" --note \"cold, 4 C\"");
   app->add_option("JOURNAL", session.journal, "The journal file")->required();

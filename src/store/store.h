@@ -196,5 +196,6 @@ class Store {
 
 /// Lower-case hex SHA-256 (libsodium's).
 std::string sha256_hex(std::string_view bytes);
+inline constexpr std::size_t sha256_hex_length = 64;
 
 }  // namespace jigtime::store
