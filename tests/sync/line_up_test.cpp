@@ -166,6 +166,37 @@ TEST_CASE("silence and missing sound are said, and a clock places the clip") {
   CHECK(to_seconds(result->cameras[1].clock_offset) == doctest::Approx(3600).epsilon(0.01));
 }
 
+TEST_CASE("of two places that sound the same, clocks tell which, once other clips have told of the clocks") {
+  Shop shop = make_shop({.number = 12, .seconds = 320, .every = 3});
+  const auto in = [](const Happening& one, double from, double to) { return one.at >= from && one.at < to; };
+  std::erase_if(shop.happenings, [&](const Happening& one) { return in(one, 195, 240); });
+  const std::vector<Happening> all = shop.happenings;
+  for (Happening again : all) {
+    if (!in(again, 100, 132)) continue;
+    again.at += 100;
+    shop.happenings.push_back(again);
+  }
+  for (const bool clocks : {false, true}) {
+    CAPTURE(clocks);
+    Footage footage;
+    footage.add(shop, {.start = 0, .seconds = 310, .number = 1}, 0);
+    footage.add(shop, {.start = 10, .seconds = 70, .number = 2}, 1);
+    footage.add(shop, {.start = 201, .seconds = 28, .number = 3}, 1);
+    // Camera 1's clock is half a day ahead and shows seconds only.
+    const WallTime day{std::chrono::hours{24 * 20000}};
+    const double begins[] = {0, 40000 + 10, 40000 + 202};
+    for (std::size_t i = 0; clocks && i < 3; ++i) {
+      footage.clips[i].clocks.push_back({day + from_seconds(begins[i]), from_seconds(1), 0});
+    }
+    const auto result = line_up(footage.clips, 2, {}, {});
+    REQUIRE(result.ok());
+    CHECK(result->clips[1].basis == Basis::audio);
+    CHECK(has_note(result->clips[2], Note::Kind::two_places) != clocks);
+    REQUIRE((result->clips[2].basis == Basis::audio) == clocks);
+    if (clocks) CHECK(std::abs(error_ms(footage, *result, 0, 210, 2, 9)) < 2);
+  }
+}
+
 TEST_CASE("a tie places a clip that cannot be heard, and holds against what is heard") {
   const Shop shop = make_shop({.number = 95, .seconds = 200, .every = 3});
   Footage footage;

@@ -39,7 +39,7 @@ void song(Samples& sound, double after, double level, double again) {
 }
 
 /// Two clips compared where they belong together by the work, and a bar beside.
-PairMatch compared(const Samples& a, const Samples& b) {
+PairMatch compared(const Samples& a, const Samples& b, PairMatcher::Known known = PairMatcher::Known::nothing) {
   const test::MemorySound sound_a{a}, sound_b{b};
   const Features of_a = test::features_of(a), of_b = test::features_of(b);
   const Frames frames_a{of_a}, frames_b{of_b};
@@ -49,7 +49,7 @@ PairMatch compared(const Samples& a, const Samples& b) {
     candidates.push_back({{seconds / 2, lag, 0}, 1e-5, 0, seconds, 30, 1});
   }
   PairMatcher matcher;
-  return matcher.match({&frames_a, &hear_a, 0, seconds}, {&frames_b, &hear_b, 0, seconds}, candidates, {});
+  return matcher.match({&frames_a, &hear_a, 0, seconds}, {&frames_b, &hear_b, 0, seconds}, candidates, {}, known);
 }
 
 }  // namespace
@@ -71,4 +71,27 @@ TEST_CASE("a song alone that fits a bar later as well has no place, though all o
   song(a, 0, 0.02, again);
   song(b, -later, 0.02, again);
   CHECK(compared(a, b).segments.empty());
+}
+
+TEST_CASE("a song beside other work is doubted, and believed where clocks put it so") {
+  Samples a = test::noise(seconds, 1, 0.003), b = test::noise(seconds, 2, 0.003);
+  song(a, 0, 0.05, 0);
+  song(b, -later, 0.05, 0);
+  work(a, 0, 7);
+  work(b, -later, 8);
+  const PairMatch match = compared(a, b);
+  CHECK(match.segments.empty());
+  CHECK(match.overlap == 0);
+  REQUIRE(match.doubted.size() == 1);
+  CHECK(std::abs(match.doubted[0].fit.line(40) + later) < 0.001);
+  const PairMatch by_clocks = compared(a, b, PairMatcher::Known::by_clocks);
+  REQUIRE(by_clocks.segments.size() == 1);
+  CHECK(by_clocks.doubted.empty());
+}
+
+TEST_CASE("a song alone that fits a bar later as well has no place, whatever clocks say of the day") {
+  Samples a = test::noise(seconds, 1, 0.003), b = test::noise(seconds, 2, 0.003);
+  song(a, 0, 0.02, 0.5);
+  song(b, -later, 0.02, 0.5);
+  CHECK(compared(a, b, PairMatcher::Known::by_clocks).segments.empty());
 }
