@@ -187,11 +187,19 @@ class Assembly {
       for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
         const int i = nodes_[at(clip)].front();
         if (findings_.solved.component[at(i)] != component) continue;
+        if (against_sound(clip)) continue;
         if (const auto place = book_.place(clip))
           words.push_back({true, place->start - on_component(i, 0), place->sigma, true});
       }
       if (!words.empty()) shift = most_borne_out(words);
     }
+  }
+
+  /// Whether sound that is well proven, if not for the clip's clock, says something else than that.
+  bool against_sound(int clip) const {
+    return std::ranges::any_of(findings_.matches, [clip](const PairMatch& match) {
+      return match.against_clocks && (match.a == clip || match.b == clip);
+    });
   }
 
   /// Of what several clips' clocks say of their component, the word that most others bear out; then the surest. A

@@ -49,17 +49,18 @@ std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips) {
   const ClockBook book{clips, 0};
   std::vector<const ClockHint*> stamps;
   for (int clip = 0; clip < static_cast<int>(clips.size()); ++clip) {
-    const ClockHint* const best = best_hint(clips[static_cast<std::size_t>(clip)]);
-    const bool good = best != nullptr && !book.at_once_with(clip) && to_seconds(best->sigma) >= best_stamp &&
-                      to_seconds(best->sigma) <= worst_stamp;
-    stamps.push_back(good ? best : nullptr);
+    const ClockHint* best = nullptr;
+    for (const ClockHint& hint : clips[static_cast<std::size_t>(clip)].clocks) {
+      const double sigma = to_seconds(hint.sigma);
+      const bool good = sigma >= best_stamp && sigma <= worst_stamp && book.at_once(clip, hint).empty();
+      if (good && (best == nullptr || hint.trust < best->trust)) best = &hint;
+    }
+    stamps.push_back(best);
   }
   return stamps;
 }
 
-double zone_rest(double seconds) { return std::remainder(seconds, zone_step); }
-
-bool other_zones(double seconds) { return std::abs(zone_rest(seconds)) < same_zone; }
+bool other_zones(double seconds) { return std::abs(std::remainder(seconds, zone_step)) < same_zone; }
 
 std::optional<ClockBook::Error> ClockBook::clock_error(int camera) const {
   std::map<int, std::vector<double>> errors;  // by trust

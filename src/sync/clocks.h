@@ -16,8 +16,6 @@ const ClockHint* best_hint(const ClipInput& clip);
 /// its camera would then have run at once. A file's time is worse than that; what is better is a timecode, which mostly
 /// runs in recordings only.
 std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips);
-/// What is left of a difference of clocks when that of their zones is taken away, seconds.
-double zone_rest(double seconds);
 /// Whether clocks that differ by that many seconds may show the times of different zones and nothing else.
 bool other_zones(double seconds);
 
@@ -45,6 +43,9 @@ class ClockBook {
   /// first of several.
   std::optional<int> at_once_with(int clip) const;
 
+  /// Clips of the same camera whose clock of that kind says that they ran at the same time. `hint` is one of the clip's.
+  std::vector<int> at_once(int clip, const ClockHint& hint) const;
+
   /// Median of clock minus session over a camera's known clips, by its most trusted kind; nothing without any.
   std::optional<double> error_of(int camera) const;
   /// Wall time of session second zero in seconds since 1970, by the most trusted kind of clock that is tied to the
@@ -62,8 +63,6 @@ class ClockBook {
     double seconds = 0;
   };
   std::optional<Error> clock_error(int camera) const;
-  /// Clips of the same camera whose clock of that kind says that they ran at the same time.
-  std::vector<int> at_once(int clip, const ClockHint& hint) const;
   /// Whether nothing tells which of two settings of the clock the clip was filmed under.
   bool in_doubt(int clip, const ClockHint& hint) const;
   /// Whether a clip of the same camera is known to have run then.

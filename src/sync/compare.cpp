@@ -4,7 +4,7 @@
 #include <cmath>
 #include <mutex>
 
-#include "sync/borne_out.h"
+#include "sync/clock_talk.h"
 #include "sync/close_search.h"
 #include "sync/judge.h"
 #include "sync/pair_memory.h"
@@ -25,6 +25,7 @@ constexpr int close_votes = 6;       // of each window
 constexpr double same_lag = 0.1;     // seconds, of those within a second that are compared
 constexpr double near_clocks = 2.8;  // seconds: stamps tell whole ones
 constexpr int most_windows_about = 32;
+constexpr double seconds_about = 8;  // that are transformed for each
 constexpr int close_candidates = 2;  // if the first is not the place, the rest rarely is
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
@@ -84,9 +85,9 @@ class Memory {
   }
   /// What comparing at about that lag gave.
   const PairMatch* expected_match(std::size_t pair, double lag, bool by_clocks) const {
-    const auto& facts = facts_[pair];
-    const bool known = facts && facts->expected && facts->expected->by_clocks == by_clocks;
-    return known && std::abs(facts->expected->lag - lag) < same_lag ? &facts->expected->match : nullptr;
+    if (!facts_[pair]) return nullptr;
+    const auto& expected = by_clocks ? facts_[pair]->by_clocks : facts_[pair]->expected;
+    return expected && std::abs(expected->lag - lag) < same_lag ? &expected->match : nullptr;
   }
   void keep(std::size_t pair, const Prospect& prospect, const std::vector<int>& candidates, const PairMatch* match) {
     PairFacts facts{prospect.candidates, candidates, std::nullopt};
@@ -94,6 +95,7 @@ class Memory {
     if (facts_[pair]) {
       facts.closer = std::move(facts_[pair]->closer);
       facts.expected = std::move(facts_[pair]->expected);
+      facts.by_clocks = std::move(facts_[pair]->by_clocks);
     }
     facts_[pair] = std::move(facts);
     write(pair, prospect);
@@ -103,9 +105,9 @@ class Memory {
     facts_[pair]->closer = std::move(closer);
     write(pair, prospect);
   }
-  void keep_expected(std::size_t pair, const Prospect& prospect, PairFacts::Expected expected) {
+  void keep_expected(std::size_t pair, const Prospect& prospect, PairFacts::Expected expected, bool by_clocks) {
     if (!facts_[pair]) facts_[pair] = PairFacts{prospect.candidates, {}, std::nullopt};
-    facts_[pair]->expected = std::move(expected);
+    (by_clocks ? facts_[pair]->by_clocks : facts_[pair]->expected) = std::move(expected);
     write(pair, prospect);
   }
 
@@ -151,7 +153,7 @@ class Comparison {
     Schedule schedule{clips_, prospects_};
     int done = 0;
     const auto do_all = [&](const std::vector<Job>& jobs) {
-      in_parallel<PairMatcher>(1, static_cast<int>(jobs.size()), watch_.stop,
+      in_parallel<PairMatcher>(watch_.threads, static_cast<int>(jobs.size()), watch_.stop,
                                [&](PairMatcher& matcher, int i) { work(matcher, jobs[at(i)], matches); });
     };
     for (auto jobs = schedule.next(); !jobs.empty(); jobs = schedule.next()) {
@@ -165,8 +167,10 @@ class Comparison {
     listen_closely(matches);
     if (!watch_.stop.stop_requested()) ask_clocks(inputs_, matches);
     look_where(told_by_clocks(matches), matches);
-    for (const PairMatch& match : matches) schedule.learn(match);
-    look_where(questions_left(schedule, matches), matches);
+    // What clocks speak against tells nothing any more.
+    Schedule known{clips_, prospects_};
+    for (const PairMatch& match : matches) known.learn(match);
+    look_where(questions_left(known, matches), matches);
     return matches;
   }
 
@@ -238,7 +242,7 @@ class Comparison {
   /// Clips of which nothing is proven are looked for once more, by the sound itself.
   void listen_closely(std::vector<PairMatch>& matches) {
     const CloseWork work = close_work(matches);
-    in_parallel<Tools>(1, static_cast<int>(work.prospects.size()), watch_.stop, [&](Tools& tools, int i) {
+    in_parallel<Tools>(watch_.threads, static_cast<int>(work.prospects.size()), watch_.stop, [&](Tools& tools, int i) {
       const int p = work.prospects[at(i)];
       PairMatch match = compare_closely(tools.search, tools.matcher, at(p), work.windows);
       match.a = prospects_[at(p)].a;
@@ -249,19 +253,23 @@ class Comparison {
 
   struct Question {
     std::size_t prospect = 0;
-    double lag = 0;        ///< at the middle of a
-    bool closely = false;  ///< if it is not there, whether the effort allows to look for it around
+    double lag = 0;        ///< at the middle of a; by clocks, when a begins
+    bool closely = false;  ///< whether the effort allows to look for it around by the sound itself
     bool by_clocks = false;
   };
 
   /// Two clips that run together by their cameras' clocks, as other pairs tell these, and of which no place is proven.
   std::vector<Question> told_by_clocks(const std::vector<PairMatch>& matches) const {
     const ClockTalk clocks{inputs_, matches};
+    double effort = 0;
+    for (const Schedule::Clip& clip : clips_) effort += close_effort * clip.seconds;
     std::vector<Question> questions;
     for (std::size_t p = 0; p < matches.size(); ++p) {
-      if (!matches[p].segments.empty()) continue;
+      if (!matches[p].segments.empty() || matches[p].against_clocks) continue;
       const auto lag = clocks.expected_lag(matches[p].a, matches[p].b);
-      if (lag) questions.push_back({p, *lag, false, true});
+      if (!lag) continue;
+      effort -= most_windows_about * seconds_about;
+      questions.push_back({p, *lag, effort >= 0, true});
     }
     return questions;
   }
@@ -269,7 +277,7 @@ class Comparison {
   /// Two clips that must run together by what others prove, and of which nothing is known: they are compared there.
   /// What the coarse search missed in noise makes the place surer, and a loss that only this pair heard comes to light.
   void look_where(const std::vector<Question>& questions, std::vector<PairMatch>& matches) {
-    in_parallel<Tools>(1, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
+    in_parallel<Tools>(watch_.threads, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
       const std::size_t p = questions[at(i)].prospect;
       PairMatch match = compare_where_expected(tools, questions[at(i)]);
       match.a = prospects_[p].a;
@@ -321,32 +329,35 @@ class Comparison {
     std::vector<Candidate> candidates;
     if (question.by_clocks) {
       candidates = heard_within(0, near_clocks);
-      std::ranges::move(heard_about(tools.search, a, b, question.lag), std::back_inserter(candidates));
+      if (question.closely) {
+        std::ranges::move(heard_about(tools.search, a, b, question.lag), std::back_inserter(candidates));
+      }
     } else {
       candidates.push_back({{middle, question.lag, 0}, most_slope, 0, 0, least_score, 0});
       std::ranges::move(heard_within(0, near_clocks), std::back_inserter(candidates));
     }
     // What either lost leads to the other places that the coarse search saw nearby.
     std::ranges::move(heard_within(near_clocks, longest_loss), std::back_inserter(candidates));
-    PairFacts::Expected expected{question.lag, question.by_clocks, match(candidates)};
+    PairFacts::Expected expected{question.lag, match(candidates)};
     if (question.by_clocks && !begins_near(expected.match, question.lag)) expected.match = {};
-    if (expected.match.segments.empty() && question.closely) {
+    if (expected.match.segments.empty() && question.closely && !question.by_clocks) {
       std::vector<double> places = windows_to_look_for(a, most_close_windows);
       std::erase_if(places, [&](double t) { return t + question.lag < b.from || t + question.lag > b.to; });
       const auto votes = tools.search.search(a, b, around(p, question.lag), places, close_votes, watch_.stop);
       expected.match = match(gather(votes, close_candidates));
     }
     const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
-    if (read && !watch_.stop.stop_requested()) memory_.keep_expected(p, prospect, expected);
+    if (read && !watch_.stop.stop_requested()) memory_.keep_expected(p, prospect, expected, question.by_clocks);
     return std::move(expected.match);
   }
 
   /// Where the loudest windows of a are heard in b, each within what clocks leave open around the lag.
   std::vector<Candidate> heard_about(CloseSearch& search, const Hearable& a, const Hearable& b, double lag) const {
     std::vector<std::vector<Vote>> votes;
-    for (const double t : windows_to_look_for(a, most_windows_about)) {
+    for (const double t : windows_to_look_for(a, 4 * most_windows_about)) {
       const Extent within{t + lag - near_clocks, t + lag + near_clocks};
       if (within.from < b.from || within.to > b.to) continue;
+      if (std::ssize(votes) == most_windows_about) break;
       auto found = search.search(a, b, within, std::span{&t, 1}, close_votes, watch_.stop);
       votes.push_back(std::move(found.front()));
     }
@@ -355,8 +366,8 @@ class Comparison {
 
   static bool begins_near(const PairMatch& match, double lag) {
     if (match.segments.empty()) return false;
-    const Segment& first = match.segments.front();
-    return std::abs(first.fit.line(first.from) - lag) <= near_clocks;
+    const auto near = [&](const Segment& one) { return std::abs(one.fit.line(one.from) - lag) <= near_clocks; };
+    return near(match.segments.front()) && (match.segments.size() == 1 || near(strongest(match.segments)));
   }
 
   PairMatch compare_closely(CloseSearch& search, PairMatcher& matcher, std::size_t p, int windows) {

@@ -1,5 +1,5 @@
 // What every two clips of different cameras say about each other.
-// Must never know: placements; nor clocks, but where sound alone leaves a doubt (borne_out).
+// Must never know: placements; nor clocks, but where sound alone proves no place (clock_talk).
 // Begin reading at: compare.
 #pragma once
 

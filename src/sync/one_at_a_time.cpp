@@ -6,7 +6,7 @@
 #include <numeric>
 #include <utility>
 
-#include "sync/borne_out.h"
+#include "sync/clock_talk.h"
 #include "sync/clocks.h"
 #include "sync/judge.h"
 
@@ -146,7 +146,7 @@ std::vector<double> strengths_of(const std::vector<ClipInput>& clips, const std:
   for (int m = 0; m < static_cast<int>(matches.size()); ++m) {
     const auto& segments = matches[at(m)].segments;
     const auto says = clocks.of(m).says;
-    const double weight = says == ClockTalk::Says::the_same ? 2 : says == ClockTalk::Says::otherwise ? 0.5 : 1;
+    const double weight = says == ClockTalk::Says::the_same ? 2 : says == ClockTalk::Says::nothing ? 1 : 0.5;
     of_pairs.push_back(segments.empty() ? 0 : weight * strongest(segments).proof);
   }
   std::vector<double> strengths;

@@ -32,6 +32,7 @@ constexpr Demand sure{7, 1.35, 4.5};
 /// together: the lesser of the two is 8.8 at the most.
 constexpr Demand by_both{10, 1.8, 7};
 constexpr double scattered = 10;
+constexpr int enough_to_scatter = 8;  // windows: of fewer on one line luck may have as many
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
@@ -218,6 +219,8 @@ bool PairMatcher::clearly_beside(const LagMap& map, const Run& run, const Segmen
   const double middle = (segment.from + segment.to) / 2;
   const double jump = std::abs(segment.fit.line(middle) - main(middle));
   if (jump < least_jump || segment.agreed < 4 || 4 * segment.agreed < segment.windows) return false;
+  // A song agrees with itself at many places, but scattered.
+  if (segment.proof < scattered && segment.agreed >= enough_to_scatter && !on_one_line(segment)) return false;
   // Hammering has side peaks one blow away, and a blow is 20 to 50 ms.
   if (jump < longest_blow && (segment.agreed < 6 || segment.fit.spread > 0.004 || segment.proof < 12)) return false;
   const Backing on_main = blurred_line(map, run.windows, {.about = main, .near = 0.004});

@@ -119,11 +119,12 @@ void go(Way& way, Facts& facts) {
   candidates(facts.closer->candidates);
   whole_match(facts.closer->match);
   way(facts.expected->lag);
-  way(facts.expected->by_clocks);
   whole_match(facts.expected->match);
+  way(facts.by_clocks->lag);
+  whole_match(facts.by_clocks->match);
 }
 
-constexpr std::uint8_t has_match = 1, has_closer = 2, has_expected = 4;
+constexpr std::uint8_t has_match = 1, has_closer = 2, has_expected = 4, has_by_clocks = 8;
 
 bool observed(const PairMatch& match) {
   const auto bare = [](const Segment& segment) { return segment.observations.empty(); };
@@ -137,11 +138,12 @@ std::vector<std::uint8_t> packed(const PairFacts& facts) {
   Packer packer;
   packer(PairMemory::version);
   packer(static_cast<std::uint8_t>((facts.match ? has_match : 0) | (facts.closer ? has_closer : 0) |
-                                   (facts.expected ? has_expected : 0)));
+                                   (facts.expected ? has_expected : 0) | (facts.by_clocks ? has_by_clocks : 0)));
   PairFacts whole = facts;
   if (!whole.match) whole.match.emplace();
   if (!whole.closer) whole.closer.emplace();
   if (!whole.expected) whole.expected.emplace();
+  if (!whole.by_clocks) whole.by_clocks.emplace();
   go(packer, whole);
   return packer.take();
 }
@@ -152,21 +154,24 @@ std::optional<PairFacts> unpacked(std::span<const std::uint8_t> bytes) {
   std::uint8_t has = 0;
   unpacker(version);
   unpacker(has);
-  if (version != PairMemory::version || has > (has_match | has_closer | has_expected)) return std::nullopt;
+  if (version != PairMemory::version || has > (has_match | has_closer | has_expected | has_by_clocks)) return std::nullopt;
   PairFacts facts;
   facts.match.emplace();
   facts.closer.emplace();
   facts.expected.emplace();
+  facts.by_clocks.emplace();
   go(unpacker, facts);
   if (!unpacker.whole()) return std::nullopt;
   for (const int index : facts.compared) {
     if (index < 0 || index >= static_cast<int>(facts.candidates.size())) return std::nullopt;
   }
-  if (!observed(*facts.match) || !observed(facts.closer->match) || !observed(facts.expected->match))
+  if (!observed(*facts.match) || !observed(facts.closer->match) || !observed(facts.expected->match) ||
+      !observed(facts.by_clocks->match))
     return std::nullopt;
   if ((has & has_match) == 0) facts.match.reset();
   if ((has & has_closer) == 0) facts.closer.reset();
   if ((has & has_expected) == 0) facts.expected.reset();
+  if ((has & has_by_clocks) == 0) facts.by_clocks.reset();
   return facts;
 }
 

@@ -24,13 +24,13 @@ struct PairFacts {
     PairMatch match{};
   };
   std::optional<Closer> closer{};
-  /// At the lag that other pairs or clocks put it at, where nothing else was proven.
+  /// At the lag that other pairs put it at, or clocks, where nothing else was proven.
   struct Expected {
     double lag = 0;
-    bool by_clocks = false;  ///< these put it there, no other pairs
     PairMatch match{};
   };
   std::optional<Expected> expected{};
+  std::optional<Expected> by_clocks{};
 };
 
 std::vector<std::uint8_t> packed(const PairFacts& facts);

@@ -293,3 +293,22 @@ TEST_CASE("clips that nothing ties to the rest are told what they share") {
   CHECK(line_up.clips[static_cast<std::size_t>(c)].notes.back().other == d);
   CHECK_FALSE(has_note(line_up.clips[static_cast<std::size_t>(a)], Note::Kind::adrift));
 }
+
+TEST_CASE("a clip whose clock speaks against well proven sound is placed by neither") {
+  for (const bool against : {false, true}) {
+    Scene scene;
+    const int a = scene.add(0, 0, 0, noon), b = scene.add(1, 0, 10, noon + 10);
+    const int c = scene.add(0, 1, 0, noon + 100), d = scene.add(1, 2, 0, noon + 148);
+    scene.join(a, b);
+    PairMatch match;
+    match.a = c;
+    match.b = d;
+    match.against_clocks = against;
+    match.doubted.resize(1);
+    scene.findings.matches.push_back(match);
+    const LineUp line_up = scene.run(2);
+    for (const int clip : {c, d}) {
+      CHECK((line_up.clips[static_cast<std::size_t>(clip)].basis == Basis::clock) != against);
+    }
+  }
+}

@@ -75,14 +75,16 @@ TEST_CASE("what a close search found is remembered beside the rest") {
 
 TEST_CASE("what was found where others put the pair is remembered with its lag") {
   PairFacts before = facts();
-  before.expected = PairFacts::Expected{-20.3, true, *before.match};
+  before.expected = PairFacts::Expected{-20.3, *before.match};
+  before.by_clocks = PairFacts::Expected{-21.5, *before.match};
   before.expected->match.segments[0].loose = 4.5;
   const auto after = unpacked(packed(before));
   REQUIRE(after.has_value());
   CHECK(packed(*after) == packed(before));
   REQUIRE(after->expected.has_value());
   CHECK(after->expected->lag == -20.3);
-  CHECK(after->expected->by_clocks);
+  REQUIRE(after->by_clocks.has_value());
+  CHECK(after->by_clocks->lag == -21.5);
   CHECK(after->expected->match.segments[0].loose == 4.5);
   CHECK(!after->closer.has_value());
   CHECK(!unpacked(packed(facts()))->expected.has_value());

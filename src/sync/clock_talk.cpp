@@ -1,4 +1,4 @@
-#include "sync/borne_out.h"
+#include "sync/clock_talk.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,14 +10,17 @@ namespace jigtime::sync {
 namespace {
 
 // Seconds.
-constexpr double alike = 2;           // between two words about the same clocks
-/// Between two clocks that were set by the same time, whole zones aside. Those of another day that show the time of this
+constexpr double alike = 2;  // between two words about the same clocks
+/// Between two clocks that were set by the same time. Those of another day that show the time of this
 /// one put a song so near to where it was heard one time in some fifty; own simulation, within a minute: 1 pair of 200.
 constexpr double set_alike = 5;
 constexpr double another_song = 480;  // from one moment to another: no song lasts as long
+constexpr double few_hours = 6 * 3600;
 constexpr double same_day = 12 * 3600;
+constexpr double same_season = 60 * 86400.0;  // a clock that begins anew is years off
 constexpr double surely_apart = 5;
-constexpr int fewest_against = 2;  // pairs
+constexpr int fewest_against = 2;         // pairs
+constexpr std::size_t most_settings = 3;  // of two cameras' clocks in one session
 constexpr auto factory_days = std::chrono::days{2};
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
@@ -37,6 +40,9 @@ ClockTalk::ClockTalk(const std::vector<ClipInput>& clips, const std::vector<Pair
     : clips_{clips}, matches_{matches}, stamps_{good_stamps(clips)} {
   for (const ClipInput& clip : clips) cameras_ = std::max(cameras_, clip.camera + 1);
   proven_ = words(&PairMatch::segments);
+  for (int x = 0; x < cameras_; ++x) {
+    for (int y = x + 1; y < cameras_; ++y) settings_[{x, y}] = known(x, y, {});
+  }
 }
 
 ClockTalk::Cameras ClockTalk::cameras_of(const PairMatch& match) const {
@@ -52,7 +58,11 @@ std::optional<ClockTalk::Word> ClockTalk::word_of(int match, const std::vector<S
   const Segment& first = segments.front();
   const double between = to_seconds(of_b->clip_zero - of_a->clip_zero) + first.fit.line(first.from);
   const bool in_order = clips_[at(pair.a)].camera < clips_[at(pair.b)].camera;
-  return Word{match, in_order ? between : -between, to_seconds(of_a->clip_zero.time_since_epoch()) + first.from,
+  return Word{match,
+              pair.a,
+              pair.b,
+              in_order ? between : -between,
+              to_seconds(of_a->clip_zero.time_since_epoch()) + first.from,
               !of_factory(of_a->clip_zero) && !of_factory(of_b->clip_zero)};
 }
 
@@ -65,35 +75,45 @@ ClockTalk::Words ClockTalk::words(std::vector<Segment> PairMatch::*segments) con
   return found;
 }
 
-/// Words in order, parted where the next one says something else.
+/// Words in order, parted where the next one says something else than the first.
 std::vector<std::vector<ClockTalk::Word>> ClockTalk::groups_of(const std::vector<Word>& words) {
   std::vector<std::vector<Word>> groups;
   for (const Word& word : words) {
-    if (groups.empty() || word.ahead - groups.back().back().ahead > alike) groups.emplace_back();
+    if (groups.empty() || word.ahead - groups.back().front().ahead > alike) groups.emplace_back();
     groups.back().push_back(word);
   }
   return groups;
 }
 
-std::vector<ClockTalk::Setting> ClockTalk::proven(int x, int y, int without) const {
+std::vector<ClockTalk::Setting> ClockTalk::proven(int x, int y, const Asked& asked) const {
   std::vector<Setting> settings;
   const auto found = proven_.find(std::minmax(x, y));
   if (found == proven_.end()) return settings;
   std::vector<Word> words = found->second;
-  std::erase_if(words, [without](const Word& word) { return word.match == without; });
-  for (const auto& group : groups_of(words)) {
+  std::erase_if(words, [&](const Word& word) {
+    const bool shares = word.a == asked.a || word.a == asked.b || word.b == asked.a || word.b == asked.b;
+    return word.match == asked.match || (shares && !asked.sharing);
+  });
+  std::size_t most = 0;
+  const auto groups = groups_of(words);
+  for (const auto& group : groups) most = std::max(most, group.size());
+  for (const auto& group : groups) {
+    // What far fewer say than say something else may be wrong itself.
+    if (2 * group.size() < most) continue;
     const double ahead = group[group.size() / 2].ahead;
     settings.push_back({x < y ? ahead : -ahead, static_cast<int>(group.size())});
   }
+  // Stamps that say something else each time tell nothing.
+  if (settings.size() > most_settings) settings.clear();
   return settings;
 }
 
-std::vector<ClockTalk::Setting> ClockTalk::known(int x, int y, int without) const {
-  std::vector<Setting> settings = proven(x, y, without);
+std::vector<ClockTalk::Setting> ClockTalk::known_by(int x, int y, const Asked& asked) const {
+  std::vector<Setting> settings = proven(x, y, asked);
   for (int by = 0; by < cameras_; ++by) {
     if (by == x || by == y) continue;
-    const std::vector<Setting> onward = proven(by, y, without);
-    for (const Setting& one : proven(x, by, without)) {
+    const std::vector<Setting> onward = proven(by, y, asked);
+    for (const Setting& one : proven(x, by, asked)) {
       for (const Setting& other : onward) {
         settings.push_back({one.ahead + other.ahead, std::min(one.pairs, other.pairs)});
       }
@@ -102,33 +122,46 @@ std::vector<ClockTalk::Setting> ClockTalk::known(int x, int y, int without) cons
   return settings;
 }
 
+std::vector<ClockTalk::Setting> ClockTalk::known(int x, int y, const Asked& asked) const {
+  std::vector<Setting> settings = known_by(x, y, asked);
+  if (settings.empty() && asked.match >= 0) settings = known_by(x, y, {asked.match, asked.a, asked.b, true});
+  return settings;
+}
+
 ClockTalk::Opinion ClockTalk::of(int match) const {
   const auto word = word_of(match, matches_[at(match)].segments);
   if (!word) return {};
   const auto [x, y] = cameras_of(matches_[at(match)]);
-  Opinion same{Says::the_same, 0}, otherwise{Says::otherwise, 0};
+  int same = 0, otherwise = 0, another_day = 0;
   bool perhaps = false;
-  for (const Setting& one : known(x, y, match)) {
+  for (const Setting& one : known(x, y, {match, word->a, word->b})) {
     const double off = std::abs(one.ahead - word->ahead);
     if (off <= alike) {
-      same.pairs = std::max(same.pairs, one.pairs);
-    } else if (off > surely_apart && off < same_day && !other_zones(off)) {
-      otherwise.pairs = std::max(otherwise.pairs, one.pairs);
+      same = std::max(same, one.pairs);
+    } else if (off > same_day && off < same_season && word->real) {
+      another_day = std::max(another_day, one.pairs);
+    } else if (off > surely_apart && off <= same_day && !other_zones(off)) {
+      otherwise = std::max(otherwise, one.pairs);
     } else {
       perhaps = true;
     }
   }
-  if (same.pairs > 0) return same;
-  return !perhaps && otherwise.pairs > 0 ? otherwise : Opinion{};
+  if (same > 0) return {Says::the_same, same};
+  if (perhaps) return {};
+  if (otherwise > 0) return {Says::otherwise, otherwise};
+  return another_day > 0 ? Opinion{Says::another_day, another_day} : Opinion{};
 }
 
 std::optional<double> ClockTalk::expected_lag(int a, int b) const {
   const ClockHint *of_a = stamps_[at(a)], *of_b = stamps_[at(b)];
   if (of_a == nullptr || of_b == nullptr) return std::nullopt;
   const double between = to_seconds(of_b->clip_zero - of_a->clip_zero);
+  const int x = clips_[at(a)].camera, y = clips_[at(b)].camera;
+  const auto settings = settings_.find(std::minmax(x, y));
+  if (settings == settings_.end()) return std::nullopt;
   std::optional<double> expected;
-  for (const Setting& one : known(clips_[at(a)].camera, clips_[at(b)].camera)) {
-    const double lag = one.ahead - between;
+  for (const Setting& one : settings->second) {
+    const double lag = (x < y ? one.ahead : -one.ahead) - between;
     const double shared = std::min(to_seconds(clips_[at(a)].length), to_seconds(clips_[at(b)].length) - lag);
     if (shared - std::max(0.0, -lag) <= 2 * alike) continue;
     if (expected && std::abs(*expected - lag) > alike) return std::nullopt;
@@ -139,10 +172,8 @@ std::optional<double> ClockTalk::expected_lag(int a, int b) const {
 
 bool ClockTalk::plausible(const std::vector<Word>& group) {
   const double ahead = group[group.size() / 2].ahead;
-  const bool real = std::ranges::all_of(group, &Word::real);
-  if (real && std::abs(ahead) <= set_alike) return true;
-  if (group.size() < 2 || std::abs(ahead) > same_day) return false;
-  if (real && std::abs(zone_rest(ahead)) <= set_alike) return true;
+  if (!std::ranges::all_of(group, &Word::real) || std::abs(ahead) > few_hours) return false;
+  if (std::abs(ahead) <= set_alike) return true;
   const auto [first, last] = std::ranges::minmax(group, {}, &Word::when);
   return last.when - first.when >= another_song;
 }
@@ -150,10 +181,10 @@ bool ClockTalk::plausible(const std::vector<Word>& group) {
 std::vector<int> ClockTalk::borne_out() const {
   std::vector<int> found;
   for (const auto& [cameras, doubted] : words(&PairMatch::doubted)) {
-    const std::vector<Setting> settings = known(cameras.first, cameras.second);
-    if (!settings.empty()) {
+    if (!settings_.at(cameras).empty()) {
       for (const Word& word : doubted) {
         const auto same = [&](const Setting& one) { return std::abs(one.ahead - word.ahead) <= alike; };
+        const auto settings = known(cameras.first, cameras.second, {word.match, word.a, word.b});
         if (std::ranges::any_of(settings, same)) found.push_back(word.match);
       }
       continue;
@@ -183,11 +214,18 @@ void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& mat
   const ClockTalk heard{clips, matches};
   std::vector<int> doubted;
   for (int m = 0; m < static_cast<int>(matches.size()); ++m) {
+    if (matches[at(m)].segments.empty()) continue;
     const auto [says, pairs] = heard.of(m);
-    const bool alone = ties[at(matches[at(m)].a)] == 1 && ties[at(matches[at(m)].b)] == 1;
-    if (alone && says == ClockTalk::Says::otherwise && pairs >= fewest_against) doubted.push_back(m);
+    const bool a_alone = ties[at(matches[at(m)].a)] == 1, b_alone = ties[at(matches[at(m)].b)] == 1;
+    const bool against = says == ClockTalk::Says::otherwise     ? a_alone && b_alone
+                         : says == ClockTalk::Says::another_day ? a_alone || b_alone
+                                                                : false;
+    if (against && pairs >= fewest_against) doubted.push_back(m);
   }
-  std::ranges::for_each(doubted, swap);
+  for (const int m : doubted) {
+    swap(m);
+    matches[at(m)].against_clocks = true;
+  }
   for (bool more = true; more;) {
     const std::vector<int> borne_out = ClockTalk{clips, matches}.borne_out();
     std::ranges::for_each(borne_out, swap);

@@ -1,4 +1,4 @@
-#include "sync/borne_out.h"
+#include "sync/clock_talk.h"
 
 #include <doctest/doctest.h>
 
@@ -105,23 +105,37 @@ TEST_CASE("without a clock, or with one that cannot be, a doubted pair stays so"
   CHECK_FALSE(shop.believed());
 }
 
-TEST_CASE("doubted pairs bear each other out if they say the same of clocks a zone apart, or from another song") {
-  const auto believed = [](double ahead, double later, double off) {
+TEST_CASE("doubted pairs bear each other out if they say the same of clocks hours apart, farther apart than a song") {
+  const auto believed = [](double ahead, double later, double off, double midday = noon) {
     Shop shop;
-    shop.doubt(shop.film(0, 0), shop.film(1, 10, ahead), 0, 10);
-    shop.doubt(shop.film(0, later), shop.film(1, later + 10, ahead + off), later, later + 10);
+    shop.doubt(shop.film(0, 0, 0, midday), shop.film(1, 10, ahead, midday), 0, 10);
+    shop.doubt(shop.film(0, later, 0, midday), shop.film(1, later + 10, ahead + off, midday), later, later + 10);
     return shop.believed();
   };
   CHECK(believed(7200, 610, 0));
   CHECK_FALSE(believed(7200, 610, 9));
   CHECK(believed(-1300, 3000, 1));
-  CHECK_FALSE(believed(86400 - 1300, 3000, 0));  // the same songs in the same order on the next day
+  CHECK_FALSE(believed(86400 - 1300, 3000, 0));     // the same songs in the same order on the next day
+  CHECK_FALSE(believed(11 * 3600 + 777, 3000, 0));  // the next morning
+  CHECK_FALSE(believed(2, 3000, 0, 1.4516064e9));   // both clocks began anew
   // Parts of one song on another day, a few minutes apart.
   Shop shop;
   for (const double later : {0.0, 230.0}) {
     shop.doubt(shop.film(0, later), shop.film(1, later, 1300), later, later);
     for (auto& clip : shop.clips) clip.length = from_seconds(220);
   }
+  CHECK_FALSE(shop.believed());
+}
+
+TEST_CASE("of a stranger's clip no other pair of the same clip tells, where others do") {
+  // Clip 1 is of yesterday, by the same camera as 3 and 5; its song fits clips 0 and 2 alike.
+  Shop shop;
+  const int a = shop.film(0, 0), stranger = shop.film(1, 30, -86400);
+  const int c = shop.film(0, 700), d = shop.film(1, 710), e = shop.film(0, 1400), f = shop.film(1, 1410);
+  shop.doubt(a, stranger, 0, 30);
+  shop.prove(c, stranger, 700, 730);
+  shop.prove(c, d, 700, 710);
+  shop.prove(e, f, 1400, 1410);
   CHECK_FALSE(shop.believed());
 }
 
@@ -146,13 +160,31 @@ TEST_CASE("a pair that nothing else ties is doubted where two others tell anothe
       shop.prove(shop.film(0, later), shop.film(1, later + 20), later, later + 20);
     }
     if (tied) shop.prove(b, shop.film(2, 15), 10, 15);
-    return shop.believed();
+    const bool stays = shop.believed();
+    CHECK(shop.matches.front().against_clocks != stays);
+    return stays;
   };
   CHECK(believed(0, 2, false));
   CHECK(believed(4, 2, false));
   CHECK_FALSE(believed(48, 2, false));
   CHECK(believed(48, 1, false));
   CHECK(believed(48, 2, true));
-  CHECK(believed(3600, 2, false));       // set to another zone
-  CHECK(believed(13 * 3600, 2, false));  // begun anew
+  CHECK(believed(3600, 2, false));            // set to another zone
+  CHECK_FALSE(believed(86400, 2, false));     // of another day
+  CHECK_FALSE(believed(86400, 2, true));      // though one of the two belongs to this one
+  CHECK(believed(3000 * 86400.0, 2, false));  // begun anew
+}
+
+TEST_CASE("where clips lie by the clocks is told for either order, and not by two settings of a clock") {
+  Shop shop;
+  const int a = shop.film(0, 0), b = shop.film(1, 30, 500);
+  shop.prove(shop.film(1, 3010, 500), shop.film(0, 3000), 3010, 3000);
+  const auto lag = [&](int x, int y) { return ClockTalk{shop.clips, shop.matches}.expected_lag(x, y); };
+  REQUIRE(lag(a, b).has_value());
+  CHECK(*lag(a, b) == doctest::Approx(-30));
+  CHECK(*lag(b, a) == doctest::Approx(30));
+  const int later = shop.film(1, 5000, 500);
+  CHECK_FALSE(lag(a, later).has_value());  // they do not run together
+  shop.prove(shop.film(1, 4010, 540), shop.film(0, 4000), 4010, 4000);
+  CHECK_FALSE(lag(a, b).has_value());
 }
