@@ -36,7 +36,7 @@ struct PairMatch {
 /// One object for each thread.
 class PairMatcher {
  public:
-  /// Whether the clips' clocks put them at the candidates, as other clips tell these; where else the two are proven to
+  /// Whether the clips' clocks put them near the first candidates, as other clips tell these; where else the two are proven to
   /// have heard the same, or by which other clips to have run together.
   enum class Known { nothing, by_clocks, elsewhere };
 
