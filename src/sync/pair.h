@@ -36,8 +36,8 @@ struct PairMatch {
 /// One object for each thread.
 class PairMatcher {
  public:
-  /// Whether the clips' clocks put them near the first candidates, as other clips tell these; where else the two are proven to
-  /// have heard the same, or by which other clips to have run together.
+  /// Whether the clips' clocks put them near the first candidates, as other clips tell these; where else the two are
+  /// proven to have heard the same, or by which other clips to have run together.
   enum class Known { nothing, by_clocks, elsewhere };
 
   PairMatcher();
@@ -101,7 +101,7 @@ class PairMatcher {
   /// Whether what agrees is a song alone; and whether it agrees elsewhere so well that its place is in doubt too.
   enum class Repeats { no, less_well, as_well };
   Repeats repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
-                      const Doubt& doubt, const std::stop_token& stop);
+                         const Doubt& doubt, const std::stop_token& stop);
   LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
   /// A map around the line, where it lies too far from the given map's base for that to keep its samples: beside a
   /// loss.
