@@ -383,14 +383,12 @@ class Assembly {
       if (!asked || told[at(*asked)]) continue;
       told[at(*asked)] = true;
       const int other = *asked == one->a ? one->b : one->a;
-      Note note{.kind = Note::Kind::not_then,
-                .other = other,
-                .clash = one->clash.clip,
-                .clash_2 = one->clash.other,
-                .why = one->clash.why};
-      note.beside_other = line_up_.clips[at(other)].pieces.empty();
-      note.at = offered(one->segment, *asked == one->a, other);
-      tell_instead(*asked, note);
+      offer(*asked, *asked == one->a, one->segment,
+            {.kind = Note::Kind::not_then,
+             .other = other,
+             .clash = one->clash.clip,
+             .clash_2 = one->clash.other,
+             .why = one->clash.why});
     }
   }
 
@@ -406,10 +404,7 @@ class Assembly {
       const auto asked = left_to_place(match->a, match->b);
       if (!asked || !tells_no_place(*asked)) continue;
       const int other = *asked == match->a ? match->b : match->a;
-      Note note{.kind = Note::Kind::perhaps_then, .other = other};
-      note.beside_other = line_up_.clips[at(other)].pieces.empty();
-      note.at = offered(strongest(match->doubted), *asked == match->a, other);
-      tell_instead(*asked, note);
+      offer(*asked, *asked == match->a, strongest(match->doubted), {.kind = Note::Kind::perhaps_then, .other = other});
     }
   }
 
@@ -429,6 +424,13 @@ class Assembly {
     const bool a_placed = placed(a), b_placed = placed(b);
     if (a_placed && b_placed) return std::nullopt;
     return b_placed || (!a_placed && clips_[at(a)].length <= clips_[at(b)].length) ? a : b;
+  }
+
+  /// Tells the clip, the first of the segment's or not, the place that the segment gives it.
+  void offer(int clip, bool is_a, const Segment& segment, Note note) {
+    note.beside_other = line_up_.clips[at(note.other)].pieces.empty();
+    note.at = offered(segment, is_a, note.other);
+    tell_instead(clip, note);
   }
 
   void tell_instead(int clip, const Note& note) {

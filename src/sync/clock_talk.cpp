@@ -209,20 +209,20 @@ void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& mat
   const auto swap = [&](int match) {
     PairMatch& pair = matches[at(match)];
     std::swap(pair.segments, pair.doubted);
+    pair.against_clocks = false;
     pair.overlap = length_of(pair.segments);
   };
   const ClockTalk heard{clips, matches};
-  std::vector<int> doubted;
+  std::vector<int> otherwise, of_another_day;
   for (int m = 0; m < static_cast<int>(matches.size()); ++m) {
-    if (matches[at(m)].segments.empty()) continue;
     const auto [says, pairs] = heard.of(m);
+    if (pairs < fewest_against) continue;
     const bool a_alone = ties[at(matches[at(m)].a)] == 1, b_alone = ties[at(matches[at(m)].b)] == 1;
-    const bool against = says == ClockTalk::Says::otherwise     ? a_alone && b_alone
-                         : says == ClockTalk::Says::another_day ? a_alone || b_alone
-                                                                : false;
-    if (against && pairs >= fewest_against) doubted.push_back(m);
+    if (says == ClockTalk::Says::otherwise && a_alone && b_alone) otherwise.push_back(m);
+    if (says == ClockTalk::Says::another_day && (a_alone || b_alone)) of_another_day.push_back(m);
   }
-  for (const int m : doubted) {
+  std::ranges::for_each(of_another_day, swap);
+  for (const int m : otherwise) {
     swap(m);
     matches[at(m)].against_clocks = true;
   }

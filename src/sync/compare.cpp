@@ -258,11 +258,16 @@ class Comparison {
     bool by_clocks = false;
   };
 
+  double effort_for_all() const {
+    double effort = 0;
+    for (const Schedule::Clip& clip : clips_) effort += close_effort * clip.seconds;
+    return effort;
+  }
+
   /// Two clips that run together by their cameras' clocks, as other pairs tell these, and of which no place is proven.
   std::vector<Question> told_by_clocks(const std::vector<PairMatch>& matches) const {
     const ClockTalk clocks{inputs_, matches};
-    double effort = 0;
-    for (const Schedule::Clip& clip : clips_) effort += close_effort * clip.seconds;
+    double effort = effort_for_all();
     std::vector<Question> questions;
     for (std::size_t p = 0; p < matches.size(); ++p) {
       if (!matches[p].segments.empty() || matches[p].against_clocks) continue;
@@ -274,8 +279,7 @@ class Comparison {
     return questions;
   }
 
-  /// Two clips that must run together by what others prove, and of which nothing is known: they are compared there.
-  /// What the coarse search missed in noise makes the place surer, and a loss that only this pair heard comes to light.
+  /// Compares pairs at the places asked for.
   void look_where(const std::vector<Question>& questions, std::vector<PairMatch>& matches) {
     in_parallel<Tools>(watch_.threads, static_cast<int>(questions.size()), watch_.stop, [&](Tools& tools, int i) {
       const std::size_t p = questions[at(i)].prospect;
@@ -286,9 +290,10 @@ class Comparison {
     });
   }
 
+  /// Two clips that must run together by what others prove, and of which nothing is known: what the coarse search
+  /// missed in noise makes the place surer, and a loss that only this pair heard comes to light.
   std::vector<Question> questions_left(const Schedule& schedule, const std::vector<PairMatch>& matches) const {
-    double effort = 0;
-    for (const Schedule::Clip& clip : clips_) effort += close_effort * clip.seconds;
+    double effort = effort_for_all();
     std::vector<Question> questions;
     for (std::size_t p = 0; p < matches.size(); ++p) {
       if (matches[p].tells()) continue;

@@ -138,7 +138,7 @@ class Clocks {
 };
 
 /// By edge. Of a long clip each node has its own edge, but the pair is proven as a whole; and what the cameras' clocks
-/// say of it, as other pairs tell them, counts as much again.
+/// say of it, as other pairs tell them, counts as much again, or takes half of it away.
 std::vector<double> strengths_of(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches,
                                  const Graph& graph) {
   const ClockTalk clocks{clips, matches};

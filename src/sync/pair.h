@@ -28,7 +28,7 @@ struct PairMatch {
   std::vector<Segment> rivals;    ///< two places of which neither is much better; then segments is empty
   /// What is proven, but may be a song of two days or too little of what was heard; then the others are empty.
   std::vector<Segment> doubted{};
-  bool against_clocks = false;  ///< the same, by the clocks of both cameras: one of these or the sound is wrong
+  bool against_clocks = false;  ///< the same, by both cameras' clocks on this day: one of these or the sound is wrong
 
   bool tells() const { return !segments.empty() || !rivals.empty(); }
 };

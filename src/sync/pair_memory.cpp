@@ -154,7 +154,8 @@ std::optional<PairFacts> unpacked(std::span<const std::uint8_t> bytes) {
   std::uint8_t has = 0;
   unpacker(version);
   unpacker(has);
-  if (version != PairMemory::version || has > (has_match | has_closer | has_expected | has_by_clocks)) return std::nullopt;
+  if (version != PairMemory::version || has > (has_match | has_closer | has_expected | has_by_clocks))
+    return std::nullopt;
   PairFacts facts;
   facts.match.emplace();
   facts.closer.emplace();

@@ -161,7 +161,8 @@ TEST_CASE("a pair that nothing else ties is doubted where two others tell anothe
     }
     if (tied) shop.prove(b, shop.film(2, 15), 10, 15);
     const bool stays = shop.believed();
-    CHECK(shop.matches.front().against_clocks != stays);
+    // Of another day it is the sound that is wrong, no clock.
+    CHECK(shop.matches.front().against_clocks == (!stays && off < 43200));
     return stays;
   };
   CHECK(believed(0, 2, false));
