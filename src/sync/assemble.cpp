@@ -8,6 +8,7 @@
 #include "signal/statistics.h"
 #include "sync/clocks.h"
 #include "sync/judge.h"
+#include "sync/loss_doubt.h"
 
 namespace jigtime::sync {
 
@@ -27,37 +28,6 @@ constexpr double one_setting = 30;
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
 SessionTime session_time(double seconds) { return SessionTime{from_seconds(seconds)}; }
-
-/// The stretch of pieces between two clip times with a standard error of its own.
-void doubt_between(double from, double to, double sigma, std::vector<Piece>& pieces) {
-  std::vector<Piece> told;
-  for (const Piece& piece : pieces) {
-    const ClipTime first = std::max(piece.clip_from, clip_time(from)), last = std::min(piece.clip_to, clip_time(to));
-    if (first >= last) {
-      told.push_back(piece);
-      continue;
-    }
-    const auto add = [&](ClipTime begin, ClipTime end, Length doubt) {
-      if (begin >= end) return;
-      Piece part = piece;
-      part.session_start = piece.to_session(begin);
-      part.clip_from = begin;
-      part.clip_to = end;
-      part.sigma = doubt;
-      told.push_back(part);
-    };
-    add(piece.clip_from, first, piece.sigma);
-    add(first, last, from_seconds(std::hypot(to_seconds(piece.sigma), sigma)));
-    add(last, piece.clip_to, piece.sigma);
-  }
-  pieces = std::move(told);
-}
-
-/// Where nothing was heard that tells on which side of a loss it is, either side is right as far as the middle is: half
-/// of what was lost is the root of the mean square.
-void tell_doubt(const Split& split, std::vector<Piece>& pieces) {
-  doubt_between(split.at - split.loose, split.at + split.loose, std::abs(split.seconds) / 2, pieces);
-}
 
 /// Where a component's own clock lies on the session's.
 struct Shift {
@@ -256,7 +226,7 @@ class Assembly {
     if ((heard || tied) && shift.by_clock) result.notes.push_back({.kind = Note::Kind::unconnected});
     if (input.manual) hold(clip, heard, result);
     for (const Split& split : findings_.splits[at(clip)]) {
-      if (split.loose > surely_placed) tell_doubt(split, result.pieces);
+      if (split.loose > surely_placed) doubt_around(split, result.pieces);
     }
   }
 

@@ -179,24 +179,27 @@ class Bursts {
 
 }  // namespace
 
-std::vector<double> windows_to_look_for(const Hearable& clip, int count) {
+std::vector<double> windows_to_look_for(const Hearable& clip, int count, const Extent& within) {
   const Bursts bursts{clip};
   constexpr std::int64_t length = window_samples / burst, step = length / 4;
+  const auto middle_of = [&](std::int64_t from) {
+    return clip.hearing->origin() + static_cast<double>((from + length / 2) * burst) / sample_rate_hz;
+  };
   struct Place {
     std::int64_t from = 0;
     double unevenness = 0;
   };
   std::vector<Place> places;
   for (std::int64_t from = 0; from + length <= bursts.count(); from += step) {
-    places.push_back({from, bursts.unevenness(from, from + length)});
+    const double middle = middle_of(from);
+    if (middle >= within.from && middle <= within.to) places.push_back({from, bursts.unevenness(from, from + length)});
   }
   std::stable_sort(places.begin(), places.end(),
                    [](const Place& a, const Place& b) { return a.unevenness > b.unevenness; });
   std::vector<double> middles;
   for (const Place& place : places) {
     if (std::ssize(middles) == count || !(place.unevenness > 0)) break;
-    const double middle =
-        clip.hearing->origin() + static_cast<double>((place.from + length / 2) * burst) / sample_rate_hz;
+    const double middle = middle_of(place.from);
     const auto near = [&](double other) { return std::abs(other - middle) < CloseSearch::window_seconds; };
     if (std::none_of(middles.begin(), middles.end(), near)) middles.push_back(middle);
   }

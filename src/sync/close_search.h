@@ -49,7 +49,8 @@ class CloseSearch {
   std::vector<float> scratch_;
 };
 
-/// Middles of the windows of a clip in which blows stand out most, in order, none over another; at most `count`.
-std::vector<double> windows_to_look_for(const Hearable& clip, int count);
+/// Middles of the windows of a clip in which blows stand out most, in order, none over another; at most `count`, all
+/// `within` these clip seconds.
+std::vector<double> windows_to_look_for(const Hearable& clip, int count, const Extent& within);
 
 }  // namespace jigtime::sync

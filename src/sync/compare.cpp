@@ -316,53 +316,64 @@ class Comparison {
     const std::size_t p = question.prospect;
     if (const PairMatch* const known = memory_.expected_match(p, question.lag, question.by_clocks)) return *known;
     const Prospect& prospect = prospects_[p];
-    const Hearable& a = ears_.hearable(prospect.a);
-    const Hearable& b = ears_.hearable(prospect.b);
-    const auto known = question.by_clocks ? PairMatcher::Known::by_clocks : PairMatcher::Known::elsewhere;
-    const auto match = [&](std::span<const Candidate> candidates) {
-      return tools.matcher.match(a, b, candidates, watch_.stop, known);
-    };
-    const double middle = (a.from + a.to) / 2;
-    const auto heard_within = [&](double nearest, double farthest) {
-      std::vector<Candidate> some;
-      for (const Candidate& one : prospect.candidates) {
-        const double off = std::abs(one.line(middle) - question.lag);
-        if (off > nearest && off <= farthest && one.score >= least_score) some.push_back(one);
-      }
-      return some;
-    };
-    std::vector<Candidate> candidates;
-    if (question.by_clocks) {
-      candidates = heard_within(0, near_clocks);
-      if (question.closely) {
-        std::ranges::move(heard_about(tools.search, a, b, question.lag), std::back_inserter(candidates));
-      }
-    } else {
-      candidates.push_back({{middle, question.lag, 0}, most_slope, 0, 0, least_score, 0});
-      std::ranges::move(heard_within(0, near_clocks), std::back_inserter(candidates));
-    }
-    // What either lost leads to the other places that the coarse search saw nearby.
-    std::ranges::move(heard_within(near_clocks, longest_loss), std::back_inserter(candidates));
-    PairFacts::Expected expected{question.lag, match(candidates)};
-    if (question.by_clocks && !begins_near(expected.match, question.lag)) expected.match = {};
-    if (expected.match.segments.empty() && question.closely && !question.by_clocks) {
-      std::vector<double> places = windows_to_look_for(a, most_close_windows);
-      std::erase_if(places, [&](double t) { return t + question.lag < b.from || t + question.lag > b.to; });
-      const auto votes = tools.search.search(a, b, around(p, question.lag), places, close_votes, watch_.stop);
-      expected.match = match(gather(votes, close_candidates));
-    }
+    PairFacts::Expected expected{question.lag, question.by_clocks ? match_where_clocks_say(tools, question)
+                                                                  : match_where_others_say(tools, question)};
     const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();
     if (read && !watch_.stop.stop_requested()) memory_.keep_expected(p, prospect, expected, question.by_clocks);
     return std::move(expected.match);
   }
 
+  PairMatch match_where_clocks_say(Tools& tools, const Question& question) {
+    const Prospect& prospect = prospects_[question.prospect];
+    const Hearable& a = ears_.hearable(prospect.a);
+    const Hearable& b = ears_.hearable(prospect.b);
+    std::vector<Candidate> candidates = heard_within(question, {0, near_clocks});
+    if (question.closely) {
+      std::ranges::move(heard_about(tools.search, a, b, question.lag), std::back_inserter(candidates));
+    }
+    // What either lost leads to the other places that the coarse search saw nearby.
+    std::ranges::move(heard_within(question, {near_clocks, longest_loss}), std::back_inserter(candidates));
+    PairMatch match = tools.matcher.match(a, b, candidates, watch_.stop, PairMatcher::Known::by_clocks);
+    return begins_near(match, question.lag) ? match : PairMatch{};
+  }
+
+  PairMatch match_where_others_say(Tools& tools, const Question& question) {
+    const Prospect& prospect = prospects_[question.prospect];
+    const Hearable& a = ears_.hearable(prospect.a);
+    const Hearable& b = ears_.hearable(prospect.b);
+    const auto match_at = [&](std::span<const Candidate> candidates) {
+      return tools.matcher.match(a, b, candidates, watch_.stop, PairMatcher::Known::elsewhere);
+    };
+    std::vector<Candidate> candidates{{{(a.from + a.to) / 2, question.lag, 0}, most_slope, 0, 0, least_score, 0}};
+    std::ranges::move(heard_within(question, {0, near_clocks}), std::back_inserter(candidates));
+    std::ranges::move(heard_within(question, {near_clocks, longest_loss}), std::back_inserter(candidates));
+    PairMatch match = match_at(candidates);
+    if (!match.segments.empty() || !question.closely) return match;
+    const Extent both{b.from - question.lag, b.to - question.lag};
+    const auto votes = tools.search.search(a, b, around(question.prospect, question.lag),
+                                           windows_to_look_for(a, most_close_windows, both), close_votes, watch_.stop);
+    return match_at(gather(votes, close_candidates));
+  }
+
+  /// What the coarse search saw, likeliest first, so many seconds from the place that is asked about.
+  std::vector<Candidate> heard_within(const Question& question, const Extent& off) const {
+    const Prospect& prospect = prospects_[question.prospect];
+    const Hearable& a = ears_.hearable(prospect.a);
+    const double middle = (a.from + a.to) / 2;
+    std::vector<Candidate> some;
+    for (const Candidate& one : prospect.candidates) {
+      const double distance = std::abs(one.line(middle) - question.lag);
+      if (distance >= off.from && distance < off.to && one.score >= least_score) some.push_back(one);
+    }
+    return some;
+  }
+
   /// Where the loudest windows of a are heard in b, each within what clocks leave open around the lag.
   std::vector<Candidate> heard_about(CloseSearch& search, const Hearable& a, const Hearable& b, double lag) const {
     std::vector<std::vector<Vote>> votes;
-    for (const double t : windows_to_look_for(a, 4 * most_windows_about)) {
+    const Extent both{b.from - lag + near_clocks, b.to - lag - near_clocks};
+    for (const double t : windows_to_look_for(a, most_windows_about, both)) {
       const Extent within{t + lag - near_clocks, t + lag + near_clocks};
-      if (within.from < b.from || within.to > b.to) continue;
-      if (std::ssize(votes) == most_windows_about) break;
       auto found = search.search(a, b, within, std::span{&t, 1}, close_votes, watch_.stop);
       votes.push_back(std::move(found.front()));
     }
@@ -382,9 +393,9 @@ class Comparison {
     const Hearable& b = ears_.hearable(prospect.b);
     PairFacts::Closer closer;
     closer.windows = windows;
-    closer.candidates =
-        gather(search.search(a, b, {b.from, b.to}, windows_to_look_for(a, windows), close_votes, watch_.stop),
-               close_candidates);
+    closer.candidates = gather(
+        search.search(a, b, {b.from, b.to}, windows_to_look_for(a, windows, {a.from, a.to}), close_votes, watch_.stop),
+        close_candidates);
     closer.match =
         matcher.match(a, b, closer.candidates, watch_.stop, PairMatcher::Known::nothing, prospect.candidates);
     const bool read = ears_.hearing(prospect.a).there() && ears_.hearing(prospect.b).there();

@@ -37,7 +37,7 @@ TEST_CASE("windows under noise six times as strong are found where they lie, to 
       {.start = 50, .seconds = 60, .rate_ppm = 80, .snr_db = -8, .reverberation = 0.2, .direct = 3, .number = 1})};
   const Ear b{record(shop, {.start = 5, .seconds = 130, .snr_db = -8, .reverberation = 0.2, .direct = 3, .number = 2}),
               ClipTime{from_seconds(0.02)}};
-  const std::vector<double> places = windows_to_look_for(a.hearable, 12);
+  const std::vector<double> places = windows_to_look_for(a.hearable, 12, all_of(a));
   REQUIRE(places.size() >= 6);
   CloseSearch search;
   const auto votes = search.search(a.hearable, b.hearable, all_of(b), places, 4, {});
@@ -71,6 +71,19 @@ TEST_CASE("only a part of the other clip is searched where only that is asked") 
   }
 }
 
+TEST_CASE("windows to look for are the loudest of the stretch asked for, not of the whole clip") {
+  const Shop shop = make_shop({.number = 66, .seconds = 60, .every = 1});
+  std::vector<float> samples = record(shop, {.start = 0, .seconds = 60, .number = 1});
+  // Blows stand out least where noise is added.
+  const std::vector<float> wind = noise(20, 67, 0.5);
+  for (std::size_t i = 0; i < wind.size(); ++i) samples[i + std::size_t{20} * sample_rate_hz] += wind[i];
+  const Ear a{std::move(samples)};
+  for (const double place : windows_to_look_for(a.hearable, 4, all_of(a))) CHECK((place < 20 || place > 40));
+  const std::vector<double> places = windows_to_look_for(a.hearable, 4, {22, 38});
+  CHECK(places.size() == 4);
+  for (const double place : places) CHECK((place >= 22 && place <= 38));
+}
+
 TEST_CASE("a window that hangs over either end of the other clip is found by its half") {
   const Shop shop = make_shop({.number = 62, .seconds = 60, .every = 1});
   const Ear a{record(shop, {.start = 10, .seconds = 30, .number = 1})};
@@ -90,7 +103,7 @@ TEST_CASE("what is not there stands out nowhere, and silence has no votes") {
   const Ear a{record(one, {.seconds = 60, .snr_db = 0, .number = 1})};
   const Ear b{record(other, {.seconds = 60, .snr_db = 0, .number = 2})};
   const Ear silent{std::vector<float>(60 * sample_rate_hz)};
-  const std::vector<double> places = windows_to_look_for(a.hearable, 8);
+  const std::vector<double> places = windows_to_look_for(a.hearable, 8, all_of(a));
   CloseSearch search;
   for (const auto& of_window : search.search(a.hearable, b.hearable, all_of(b), places, 3, {})) {
     for (const Vote& vote : of_window) CHECK(vote.z < 25);
