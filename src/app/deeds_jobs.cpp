@@ -22,10 +22,10 @@ struct Outcome {
   std::vector<std::string> report;
   std::function<void(Model&)> then{};
 };
-using Deed = std::function<Result<Outcome>(store::Store&, const actions::Watch&)>;
+using LongDeed = std::function<Result<Outcome>(store::Store&, const actions::Watch&)>;
 
 /// Opens the journal again for the job, and tells and refreshes at the end.
-void run(Model& model, Word name, Deed deed) {
+void run(Model& model, Word name, LongDeed deed) {
   if (!model.desk || !model.snapshot) return;
   if (model.jobs.running(say(name))) return model.tell({std::string{say(Word::runs_already)}, true});
   model.jobs.start(say(name),

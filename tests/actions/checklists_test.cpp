@@ -7,16 +7,16 @@
 #include "actions/desk.h"
 #include "actions/regimes.h"
 #include "actions/shop.h"
+#include "support/contains.h"
 #include "support/temp_folder.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::actions;
 using jigtime::test::Desk;
 using jigtime::test::TempFolder;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 const std::string own =
     "jigtime checklist 1\nname: own\ntitle: Own\nsource: Mine.\nofficial: no\n"

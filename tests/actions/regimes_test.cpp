@@ -6,16 +6,16 @@
 #include <fstream>
 
 #include "actions/desk.h"
+#include "support/contains.h"
 #include "support/temp_folder.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::actions;
 using jigtime::test::Desk;
 using jigtime::test::TempFolder;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 /// Settings of the program in a folder of the test's own.
 struct Settings {

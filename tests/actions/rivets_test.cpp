@@ -5,15 +5,15 @@
 #include "actions/desk.h"
 #include "actions/shop.h"
 #include "actions/tagging.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::actions;
 using namespace std::chrono_literals;
 using jigtime::test::Desk;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 void set(Desk& desk, const std::string& task, std::vector<std::string> fasteners) {
   REQUIRE(add_spans(desk.store, desk.session,

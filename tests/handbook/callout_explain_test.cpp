@@ -1,8 +1,10 @@
 #include <doctest/doctest.h>
 
 #include "handbook/callout.h"
+#include "support/contains.h"
 
 using namespace jigtime::handbook;
+using jigtime::test::contains;
 
 namespace {
 
@@ -11,8 +13,6 @@ std::string explained(std::string_view text) {
   for (const std::string& sentence : explain(*parse_callout(text))) all += sentence + "\n";
   return all;
 }
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 }  // namespace
 

@@ -5,13 +5,13 @@
 #include <vector>
 
 #include "handbook/callout_tables.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::handbook;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 bool any_contains(const std::vector<std::string>& texts, std::string_view part) {
   for (const std::string& text : texts) {

@@ -5,8 +5,10 @@
 #include <tuple>
 
 #include "handbook/shipped.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::handbook;
 
 namespace {
@@ -19,8 +21,6 @@ std::string refusal(const std::string& text) {
   CHECK(list.error().code() == Code::invalid);
   return list.error().message();
 }
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 ChecklistSum summed(const std::string& rows) { return sum_of(parse_checklist(head + rows)->rows); }
 

@@ -5,8 +5,10 @@
 #include <algorithm>
 
 #include "handbook/shipped.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::handbook;
 
 namespace {
@@ -21,8 +23,6 @@ std::string refusal(const std::string& text) {
   CHECK(regime.error().code() == Code::invalid);
   return regime.error().message();
 }
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 Regime shipped(std::string_view name) {
   for (const Shipped& file : shipped_regimes()) {

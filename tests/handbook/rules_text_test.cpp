@@ -3,8 +3,10 @@
 #include <doctest/doctest.h>
 
 #include "handbook/callout.h"
+#include "support/contains.h"
 
 using namespace jigtime::handbook;
+using jigtime::test::contains;
 
 namespace {
 
@@ -13,8 +15,6 @@ std::string told(std::string_view callout) {
   for (const std::string& sentence : rules_for(*parse_callout(callout))) all += sentence + "\n";
   return all;
 }
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 }  // namespace
 

@@ -6,13 +6,13 @@
 
 #include "report/canvas.h"
 #include "report/sample_book.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 std::size_t count(std::string_view text, std::string_view part) {
   std::size_t found = 0;

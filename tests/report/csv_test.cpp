@@ -3,13 +3,13 @@
 #include "report/outside.h"
 #include "report/report.h"
 #include "report/sample_sessions.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 /// What Python's csv module reads, each record as a list on one line.
 std::string read_by_python(const std::string& csv) {

@@ -3,16 +3,16 @@
 #include <doctest/doctest.h>
 
 #include "report/sample_sessions.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 using std::chrono::minutes;
 using std::chrono::seconds;
 using test::at;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 SessionRange between(SessionTime begin, SessionTime end) { return *SessionRange::make(begin, end); }
 

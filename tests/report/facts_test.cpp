@@ -5,8 +5,10 @@
 #include "report/report.h"
 #include "report/sample_sessions.h"
 #include "report/tables.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
@@ -17,8 +19,6 @@ std::string value_of(const std::vector<Fact>& facts, std::string_view name) {
   }
   return "(not there)";
 }
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 std::string attention(const Timeline& timeline) {
   std::string all;

@@ -7,14 +7,14 @@
 
 #include "report/cut_list.h"
 #include "report/sample_sessions.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 using namespace std::chrono_literals;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 Timeline one_clip(std::int64_t rate_ppb, Length length) {
   Timeline timeline = test::empty_session();

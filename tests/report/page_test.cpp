@@ -7,13 +7,13 @@
 #include "report/report.h"
 #include "report/sample_sessions.h"
 #include "report/style.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 std::size_t count(std::string_view text, std::string_view part) {
   std::size_t found = 0;

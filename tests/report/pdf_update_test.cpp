@@ -3,8 +3,10 @@
 #include <doctest/doctest.h>
 
 #include "report/outside.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
@@ -32,8 +34,6 @@ std::string one_page() {
 }
 
 std::string checked_by_qpdf(const std::string& file) { return test::run_on("qpdf --check", file).output; }
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 }  // namespace
 

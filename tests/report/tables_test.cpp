@@ -3,14 +3,14 @@
 #include <doctest/doctest.h>
 
 #include "report/sample_sessions.h"
+#include "support/contains.h"
 
 using namespace jigtime;
+using namespace jigtime::test;
 using namespace jigtime::report;
 using test::at;
 
 namespace {
-
-bool contains(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
 void check_shape(const Table& table) {
   for (const Row& row : table.rows) CHECK(row.size() == table.columns.size());

@@ -8,13 +8,14 @@
 #include "base/text.h"
 
 namespace jigtime::app {
-namespace {
 
-std::string lowered(std::string_view text) {
-  std::string low{text};
+std::string lowered(std::string_view typed) {
+  std::string low{typed};
   for (char& c : low) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   return low;
 }
+
+namespace {
 
 bool holds_all(const std::string& title, const std::vector<std::string>& words) {
   return std::all_of(words.begin(), words.end(),

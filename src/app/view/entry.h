@@ -26,6 +26,9 @@ struct Entry {
   bool open() const { return kind != EntryKind::none; }
 };
 
+/// What was typed, A to Z in small letters.
+std::string lowered(std::string_view typed);
+
 /// Titles that hold every typed word, those that begin with what was typed first; all of them for nothing typed. At
 /// most `most`.
 std::vector<std::string> matching_titles(std::string_view typed, const std::vector<std::string>& titles,

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "app/view/entry.h"
 #include "app/view/words.h"
 #include "base/text.h"
 #include "handbook/callout.h"
@@ -18,12 +19,6 @@ struct Typed {
 };
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-std::string lowered(std::string_view text) {
-  std::string low{text};
-  for (char& c : low) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return low;
-}
 
 /// The last sign that stands between call-out and count: an x (or X, or the multiplication sign), a star, an equals.
 std::size_t sign_at(std::string_view text, std::size_t& length) {
