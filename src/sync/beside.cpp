@@ -18,6 +18,8 @@ constexpr double least_of_part = 0.8;
 constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
 constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
+constexpr std::size_t most_nearby = 16;
+constexpr double nearby = 20;  // seconds, more than most losses: among so few lags hardly a bar outdoes the true one
 constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
@@ -103,18 +105,34 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
 
 void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {
   const Segment main = strongest(proven);
-  const Line& line = main.fit.line;
   if (main.proof < obvious.z) return;
-  for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, line))) {
+  for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, main.fit.line))) {
     if (gap.length() < least_gap || stop.stop_requested()) continue;
-    const std::vector<double> places = loudest(*pair.a.frames, gap, most_unexplained);
+    const std::vector<double> places = loudest(*pair.a.frames, gap, most_nearby);
     if (places.size() < fewest_unexplained) continue;
-    const Extent within = heard_between(proven, line, gap);
+    const Extent within = heard_between(proven, main.fit.line, gap);
     if (within.length() < CloseSearch::window_seconds) continue;
-    auto votes = close_.search(pair.a, pair.b, within, places, close_votes, stop);
-    for (const Candidate& candidate : gather(std::move(votes), close_candidates))
-      follow_in_gaps(pair, candidate, proven);
+    const auto follow_all = [&](std::vector<std::vector<Vote>> votes) {
+      const std::size_t before = proven.size();
+      for (const Candidate& candidate : gather(std::move(votes), close_candidates))
+        follow_in_gaps(pair, candidate, proven);
+      return proven.size() > before;
+    };
+    if (follow_all(votes_nearby(pair, main.fit.line, within, places, stop)) || stop.stop_requested()) continue;
+    const std::vector<double> few = loudest(*pair.a.frames, gap, most_unexplained);
+    follow_all(close_.search(pair.a, pair.b, within, few, close_votes, stop));
   }
+}
+
+std::vector<std::vector<Vote>> PairMatcher::votes_nearby(const Pair& pair, const Line& line, const Extent& within,
+                                                         std::span<const double> places, const std::stop_token& stop) {
+  std::vector<std::vector<Vote>> votes;
+  for (const double& t : places) {
+    const Extent near{std::max(within.from, t + line(t) - nearby), std::min(within.to, t + line(t) + nearby)};
+    if (near.length() < CloseSearch::window_seconds) continue;
+    std::ranges::move(close_.search(pair.a, pair.b, near, {&t, 1}, close_votes, stop), std::back_inserter(votes));
+  }
+  return votes;
 }
 
 void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
