@@ -23,6 +23,17 @@ Length day_wrapped(Length difference) {
   return difference;
 }
 
+/// A clock that lost its setting begins at its factory date whenever it gets power: the first of a January, minutes
+/// after midnight or noon (common practice, no source). Then two recordings have one stamp, too.
+bool begun_anew(const ClockReading& reading) {
+  if (reading.kind == ClockKind::time_of_day) return false;
+  const std::chrono::sys_time<Length> when{reading.since_epoch};
+  const auto day = std::chrono::floor<std::chrono::days>(when);
+  const std::chrono::year_month_day date{day};
+  return date.month() == std::chrono::January && date.day() == std::chrono::day{1} &&
+         (when - day) % std::chrono::hours{12} < std::chrono::minutes{10};
+}
+
 /// Beginnings differ by the first file's length, ends by the second's. What is taken for beginnings may be ends: that
 /// shows where the files would overlap otherwise. Where they would not, there was a pause of just that length.
 Follows stamps_follow(const ClockReading& a, const ClockReading& b, const MediaInfo& before, const MediaInfo& after) {
@@ -38,7 +49,7 @@ Follows stamps_follow(const ClockReading& a, const ClockReading& b, const MediaI
   const bool both_end = a.edge == ClockEdge::end && b.edge == ClockEdge::end;
   if (!both_end && fits(before.length)) return Follows::yes;
   if ((both_end || after.length < before.length) && fits(after.length)) return Follows::yes;
-  if (difference == Length{0}) return Follows::same_stamp;
+  if (difference == Length{0}) return begun_anew(a) ? Follows::unknown : Follows::same_stamp;
   return Follows::no;
 }
 

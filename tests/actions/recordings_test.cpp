@@ -60,6 +60,24 @@ TEST_CASE("the same stamp without consecutive numbers joins nothing") {
   CHECK(join_recordings(card, always) == Groups{{0}, {1}});
 }
 
+// Two recordings of a camera whose clock began anew at each start were taken for parts of one, since both bore the same
+// stamp and a still camera sees the same. A factory date says nothing of what follows what.
+TEST_CASE("the same factory date in consecutive numbers joins nothing") {
+  using std::chrono::sys_days;
+  const Length new_year = (sys_days{std::chrono::year{2016} / 1 / 1}).time_since_epoch();
+  for (const Length time : {Length{9s}, Length{0s}, Length{12h + 75s}}) {
+    const std::vector<Footage> card{file("c0007.mp4", new_year + time, 600s), file("c0008.mp4", new_year + time, 90s)};
+    CHECK(join_recordings(card, always) == Groups{{0}, {1}});
+  }
+  for (const Length time : {Length{10h}, Length{24h + 9s}, Length{-60s}}) {
+    const std::vector<Footage> card{file("c0007.mp4", new_year + time, 600s), file("c0008.mp4", new_year + time, 90s)};
+    CHECK(join_recordings(card, always) == Groups{{0, 1}});
+  }
+  // A clock that goes on from there still tells what follows.
+  const std::vector<Footage> card{file("c0007.mp4", new_year, 600s), file("c0008.mp4", new_year + 600s, 90s)};
+  CHECK(join_recordings(card, always) == Groups{{0, 1}});
+}
+
 TEST_CASE("a device that stamps the end of each part is understood") {
   const std::vector<Footage> card{file("a.mp4", noon + 600s, 600s), file("b.mp4", noon + 690s, 90s)};
   CHECK(join_recordings(card, always) == Groups{{0, 1}});
