@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "sync/judge.h"
+#include "sync/observe.h"
 #include "sync/pair.h"
 #include "sync/pieces.h"
 
@@ -22,6 +23,14 @@ constexpr std::size_t most_nearby = 16;
 constexpr double nearby = 20;  // seconds, more than most losses: among so few lags hardly a bar outdoes the true one
 constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
+/// Of the sum over all windows of a gap, where single ones show little.
+constexpr Demand in_noise{8.5, 1.7, 5.5};
+constexpr int fewest_seen = 2;           // that show the place by themselves
+constexpr int fewest_in_noise = 6;       // windows
+constexpr double hardly_on_main = 4;     // what such a sum is along the line that the rest lies on
+constexpr double clearly_more = 5;       // than that
+constexpr double usual_of_shop = 0.008;  // seconds by which such a line may be off
+constexpr double little_weight = 0.5;
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
 constexpr int places_of_piece = 3;
@@ -77,6 +86,18 @@ bool explains_gap(const Segment& segment) {
   return segment.within >= least_part_of_gap && segment.explained >= least_of_part * segment.within;
 }
 
+/// A piece that single windows hardly show, by the line that their sum bears out.
+Segment hidden_piece(const LagMap& map, const Stretch& windows, const Backings& backings) {
+  Segment piece = observe(map, windows, backings);
+  const Line& line = backings.blurred.line;
+  piece.from = map.time(windows.first);
+  piece.to = map.time(windows.last);
+  piece.observations = {{piece.from, line(piece.from), little_weight}, {piece.to, line(piece.to), little_weight}};
+  piece.fit = fit_line(piece.observations, 0, most_slope);
+  piece.fit.spread = usual_of_shop;
+  return piece;
+}
+
 /// The piece with all of its first and last window.
 Extent stretch_of(const Segment& piece) { return {piece.from - half_window, piece.to + half_window}; }
 
@@ -94,13 +115,48 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
     const Line line{candidate.line.at, candidate.line.lag, main.slope};
     const Candidate parallel{
         {middle, line(middle), main.slope}, same_cameras_slope, gap.from, gap.to, candidate.score, candidate.blocks};
-    for (Segment& segment : follow_candidate(pair, parallel, gap, Known::elsewhere)) {
-      if (!explains_gap(segment)) continue;
+    std::vector<Segment> found = follow_candidate(pair, parallel, gap, Known::elsewhere);
+    std::erase_if(found, [](const Segment& segment) { return !explains_gap(segment); });
+    if (found.empty()) {
+      if (auto hidden = heard_in_noise(pair, parallel, gap, strongest(proven))) found.push_back(std::move(*hidden));
+    }
+    for (Segment& segment : found) {
       segment.within *= std::max(0.0, outside);
       segment.explained *= std::max(0.0, outside);
       proven.push_back(std::move(segment));
     }
   }
+}
+
+std::optional<Segment> PairMatcher::heard_in_noise(const Pair& pair, const Candidate& candidate, const Extent& gap,
+                                                   const Segment& main) {
+  FineMatcher& matcher = matcher_for(gap.length());
+  const Sampling sampling{apart_over(gap.length(), matcher), windows_wanted, &matcher};
+  const LagMap map = map_of(pair, candidate.line, gap, sampling);
+  const std::vector<Run> runs = follow(map, candidate.line, {});
+  const auto run = std::ranges::max_element(runs, {}, &Run::score);
+  if (run == runs.end()) return std::nullopt;
+  // Luck may carry it into what lies on the main line.
+  const bool after = main.to <= (gap.from + gap.to) / 2;
+  for (const int shortened : {0, run->windows.count() / 4, run->windows.count() / 2}) {
+    Stretch windows = run->windows;
+    (after ? windows.first : windows.last) += after ? shortened : -shortened;
+    if (windows.count() < fewest_in_noise) break;
+    const Backings backings = back(map, windows, {.about = run->line, .near = near_run}, in_noise);
+    if (!backings.by_blurred) break;
+    const Extent heard{map.time(windows.first), map.time(windows.last)};
+    const double half = matcher.length() / 2;
+    const Line& line = main.fit.line;
+    const LagMap on_main = map_of(pair, line, {heard.from - half, heard.to + half}, sampling);
+    const double main_z = blurred_line(on_main, {0, on_main.windows() - 1}, {.about = line, .near = near_run}).z;
+    if (main_z >= hardly_on_main || backings.blurred.z < main_z + clearly_more) continue;
+    Segment segment = hidden_piece(map, windows, backings);
+    if (segment.agreed < fewest_seen) break;
+    segment.coarse = candidate.score;
+    set_shares(*pair.a.frames, *pair.b.frames, map, matcher.length(), segment);
+    return segment;
+  }
+  return std::nullopt;
 }
 
 void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {

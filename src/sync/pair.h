@@ -69,6 +69,10 @@ class PairMatcher {
                                         Known known);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
   void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
+  /// A piece at the candidate, of a gap in which noise hides single windows, but not their sum: it must stand out there
+  /// and hardly be anything along the main line.
+  std::optional<Segment> heard_in_noise(const Pair& pair, const Candidate& candidate, const Extent& gap,
+                                        const Segment& main);
   /// All that the windows bear out, at whichever candidate; if they bear anything out, at the others too.
   std::vector<Segment> prove_all(const Pair& pair, std::span<const Candidate> candidates,
                                  std::span<const Candidate> others, Known known, const std::stop_token& stop);
