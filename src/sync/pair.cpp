@@ -36,6 +36,8 @@ constexpr int enough_to_scatter = 8;  // windows: of fewer on one line luck may 
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
+constexpr int fewest_of_part = 5;        // windows between two joins, for them to tell
+constexpr double most_askew = 400e-6;    // by how much a line through several parts may be too steep
 constexpr double same_sound = 0.004;     // seconds around a line
 constexpr double clearest = 8;           // no one window decides
 constexpr double undecided = 5;          // standard errors that tell one of two lines
@@ -52,10 +54,11 @@ double farthest_from(const Line& base, const Line& line, const Extent& within) {
   return std::max(apart(within.from), apart(within.to));
 }
 
-/// Clip seconds of a at which either clip's parts meet.
+/// Clip seconds of a at which either clip's parts meet, in order.
 std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& line) {
   std::vector<double> joins = a.joins;
   for (const double t : b.joins) joins.push_back(t + reversed(line)(t));
+  std::sort(joins.begin(), joins.end());
   return joins;
 }
 
@@ -85,6 +88,31 @@ std::vector<Run> halves_of(const LagMap& map, const Run& run, const HiddenJump& 
   const Stretch before{run.windows.first, last}, after{last + 1, run.windows.last};
   const auto share = [&](const Stretch& part) { return run.score * part.count() / run.windows.count(); };
   return {{before, jump.before, share(before)}, {after, jump.after, share(after)}};
+}
+
+/// The lines of what lies between joins, where each lies on one of its own far better than on the one that goes askew
+/// through all; nothing else. `joins` are in order.
+std::vector<Run> parted_at(const LagMap& map, const Line& line, std::span<const double> joins) {
+  std::vector<Run> parts;
+  double gained = 0;
+  int first = 0;
+  for (std::size_t join = 0; join <= joins.size(); ++join) {
+    int end = first;
+    while (end < map.windows() && (join == joins.size() || map.time(end) < joins[join])) ++end;
+    if (end == first) continue;
+    const Stretch windows{first, end - 1};
+    first = end;
+    if (windows.count() < fewest_of_part) return {};
+    const Backing own = blurred_line(map, windows, {.about = line, .near = longest_blow, .slope_reach = most_askew});
+    gained += own.z - blurred_line(map, windows, {.about = line, .near = same_sound}).z;
+    parts.push_back({windows, own.line, own.z});
+  }
+  bool moved = false;
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    const double between = map.time(parts[i].windows.first);
+    moved = moved || std::abs(parts[i].line(between) - parts[i - 1].line(between)) >= least_jump;
+  }
+  return moved && gained >= undecided ? parts : std::vector<Run>{};
 }
 
 }  // namespace
@@ -195,8 +223,11 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   const double slope_reach = std::min(candidate.slope_reach, 0.03 / within.length());
   const Sampling sampling{apart, most_windows, &matcher};
   const LagMap map = map_of(pair, *line, within, sampling);
-  std::vector<Segment> segments =
-      segments_of(pair, map, *line, follow(map, *line, {joins_of(pair.a, pair.b, *line)}), slope_reach);
+  const std::vector<double> joins = joins_of(pair.a, pair.b, *line);
+  if (const auto parts = parted_at(map, *line, joins); !parts.empty()) {
+    return follow_parts(pair, candidate, within, map, parts, known);
+  }
+  std::vector<Segment> segments = segments_of(pair, map, *line, follow(map, *line, {joins}), slope_reach);
   if (segments.empty()) return {};
   std::optional<LagMap> own = map_about(pair, map, segments.front().fit.line, within, sampling);
   if (!well_proven(pair, own ? *own : map, segments.front(), within, known)) return {};
@@ -211,6 +242,25 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
     if (heard.length() > straight_seconds) continue;
     const double apart_short = std::max(heard.length() / windows_wanted, short_.length() * 0.75);
     tell_places_apart(map_of(pair, segment.fit.line, heard, {apart_short, windows_wanted, &short_}), segment);
+  }
+  return segments;
+}
+
+std::vector<Segment> PairMatcher::follow_parts(const Pair& pair, const Candidate& candidate, const Extent& within,
+                                               const LagMap& map, std::span<const Run> parts, Known known) {
+  FineMatcher& matcher = matcher_for(within.length());
+  const double half = matcher.length() / 2;
+  std::vector<Segment> segments;
+  for (const Run& part : parts) {
+    const Extent own{map.time(part.windows.first) - half, map.time(part.windows.last) + half};
+    const Candidate there{part.line, candidate.slope_reach, own.from, own.to, candidate.score, candidate.blocks};
+    std::ranges::move(follow_candidate(pair, there, own, known), std::back_inserter(segments));
+  }
+  // Each is a part of all that both heard.
+  const Sampling sampling{apart_over(within.length(), matcher), most_windows, &matcher};
+  for (Segment& segment : segments) {
+    const LagMap all = map_of(pair, segment.fit.line, within, sampling);
+    set_shares(*pair.a.frames, *pair.b.frames, all, matcher.length(), segment);
   }
   return segments;
 }
