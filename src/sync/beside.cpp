@@ -25,6 +25,7 @@ constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
 /// Of the sum over all windows of a gap, where single ones show little.
 constexpr Demand in_noise{8.5, 1.7, 5.5};
+constexpr double not_hidden = 0.75;      // of the main line's windows: as many show it by themselves without noise
 constexpr int fewest_seen = 2;           // that show the place by themselves
 constexpr int fewest_in_noise = 6;       // windows
 constexpr double hardly_on_main = 4;     // what such a sum is along the line that the rest lies on
@@ -130,6 +131,7 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
 
 std::optional<Segment> PairMatcher::heard_in_noise(const Pair& pair, const Candidate& candidate, const Extent& gap,
                                                    const Segment& main) {
+  if (main.agreed >= not_hidden * main.windows) return std::nullopt;
   FineMatcher& matcher = matcher_for(gap.length());
   const Sampling sampling{apart_over(gap.length(), matcher), windows_wanted, &matcher};
   const LagMap map = map_of(pair, candidate.line, gap, sampling);
@@ -148,7 +150,10 @@ std::optional<Segment> PairMatcher::heard_in_noise(const Pair& pair, const Candi
     const double half = matcher.length() / 2;
     const Line& line = main.fit.line;
     const LagMap on_main = map_of(pair, line, {heard.from - half, heard.to + half}, sampling);
-    const double main_z = blurred_line(on_main, {0, on_main.windows() - 1}, {.about = line, .near = near_run}).z;
+    // Along the main line the other clip may be silent there, or over.
+    const double main_z = on_main.windows() == 0
+                              ? 0
+                              : blurred_line(on_main, {0, on_main.windows() - 1}, {.about = line, .near = near_run}).z;
     if (main_z >= hardly_on_main || backings.blurred.z < main_z + clearly_more) continue;
     Segment segment = hidden_piece(map, windows, backings);
     if (segment.agreed < fewest_seen) break;
