@@ -19,6 +19,8 @@ constexpr double least_of_part = 0.8;
 constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
 constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
+constexpr double proof_to_look = 9;  // of the main line; far off only where it is obvious
+constexpr double worth_a_look = 20;  // seconds of a gap in which noise may hide all that is loud
 constexpr std::size_t most_nearby = 16;
 constexpr double nearby = 20;  // seconds, more than most losses: among so few lags hardly a bar outdoes the true one
 constexpr int close_votes = 4;
@@ -166,10 +168,13 @@ std::optional<Segment> PairMatcher::heard_in_noise(const Pair& pair, const Candi
 
 void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop) {
   const Segment main = strongest(proven);
-  if (main.proof < obvious.z) return;
+  if (main.proof < proof_to_look) return;
   for (const Extent& gap : gaps_of(proven, overlap_of(pair.a, pair.b, main.fit.line))) {
     if (gap.length() < least_gap || stop.stop_requested()) continue;
-    const std::vector<double> places = loudest(*pair.a.frames, gap, most_nearby);
+    std::vector<double> places = loudest(*pair.a.frames, gap, most_nearby);
+    if (places.size() < most_nearby / 2 && gap.length() >= worth_a_look) {
+      places = windows_to_look_for(pair.a, static_cast<int>(most_nearby), gap);
+    }
     if (places.size() < fewest_unexplained) continue;
     const Extent within = heard_between(proven, main.fit.line, gap);
     if (within.length() < CloseSearch::window_seconds) continue;
@@ -179,7 +184,10 @@ void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, co
         follow_in_gaps(pair, candidate, proven);
       return proven.size() > before;
     };
-    if (follow_all(votes_nearby(pair, main.fit.line, within, places, stop)) || stop.stop_requested()) continue;
+    if (follow_all(votes_nearby(pair, main.fit.line, within, places, stop)) || main.proof < obvious.z ||
+        stop.stop_requested()) {
+      continue;
+    }
     const std::vector<double> few = loudest(*pair.a.frames, gap, most_unexplained);
     follow_all(close_.search(pair.a, pair.b, within, few, close_votes, stop));
   }
