@@ -19,17 +19,19 @@ constexpr double least_of_part = 0.8;
 constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
 constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
-constexpr double proof_to_look = 9;  // of the main line; far off only where it is obvious
-constexpr double worth_a_look = 20;  // seconds of a gap in which noise may hide all that is loud
+constexpr double proof_to_look = 9;   // of the main line; far off only where it is obvious
+constexpr double beyond_track = 0.3;  // seconds from the main line: nearer, its own windows tell
+constexpr double worth_a_look = 20;   // seconds of a gap in which noise may hide all that is loud
 constexpr std::size_t most_nearby = 16;
 constexpr double nearby = 20;  // seconds, more than most losses: among so few lags hardly a bar outdoes the true one
 constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
 /// Of the sum over all windows of a gap, where single ones show little.
 constexpr Demand in_noise{8.5, 1.7, 5.5};
-constexpr double not_hidden = 0.75;      // of the main line's windows: as many show it by themselves without noise
-constexpr int fewest_seen = 2;           // that show the place by themselves
-constexpr int fewest_in_noise = 6;       // windows
+constexpr double not_hidden = 0.75;  // of the main line's windows: as many show it by themselves without noise
+constexpr int fewest_seen = 2;       // that show the place by themselves
+constexpr int fewest_in_noise = 6;   // windows
+constexpr int fewest_on_main = 3;
 constexpr double hardly_on_main = 4;     // what such a sum is along the line that the rest lies on
 constexpr double clearly_more = 5;       // than that
 constexpr double usual_of_shop = 0.008;  // seconds by which such a line may be off
@@ -152,10 +154,9 @@ std::optional<Segment> PairMatcher::heard_in_noise(const Pair& pair, const Candi
     const double half = matcher.length() / 2;
     const Line& line = main.fit.line;
     const LagMap on_main = map_of(pair, line, {heard.from - half, heard.to + half}, sampling);
-    // Along the main line the other clip may be silent there, or over.
-    const double main_z = on_main.windows() == 0
-                              ? 0
-                              : blurred_line(on_main, {0, on_main.windows() - 1}, {.about = line, .near = near_run}).z;
+    // Where the other clip is silent along the main line, or over, nothing speaks against that.
+    if (on_main.windows() < fewest_on_main) break;
+    const double main_z = blurred_line(on_main, {0, on_main.windows() - 1}, {.about = line, .near = near_run}).z;
     if (main_z >= hardly_on_main || backings.blurred.z < main_z + clearly_more) continue;
     Segment segment = hidden_piece(map, windows, backings);
     if (segment.agreed < fewest_seen) break;
@@ -180,8 +181,11 @@ void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, co
     if (within.length() < CloseSearch::window_seconds) continue;
     const auto follow_all = [&](std::vector<std::vector<Vote>> votes) {
       const std::size_t before = proven.size();
-      for (const Candidate& candidate : gather(std::move(votes), close_candidates))
-        follow_in_gaps(pair, candidate, proven);
+      for (const Candidate& candidate : gather(std::move(votes), close_candidates)) {
+        const double middle = (gap.from + gap.to) / 2;
+        const double off = std::abs(candidate.line(middle) - main.fit.line(middle));
+        if (off >= beyond_track) follow_in_gaps(pair, candidate, proven);
+      }
       return proven.size() > before;
     };
     if (follow_all(votes_nearby(pair, main.fit.line, within, places, stop)) || main.proof < obvious.z ||

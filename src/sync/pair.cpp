@@ -36,7 +36,8 @@ constexpr int enough_to_scatter = 8;  // windows: of fewer on one line luck may 
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
-constexpr int fewest_of_part = 5;        // windows between two joins, for them to tell
+constexpr int fewest_of_part = 5;  // windows between two joins, for them to tell
+constexpr double gain_of_part = 2.5;
 constexpr double most_askew = 400e-6;    // by how much a line through several parts may be too steep
 constexpr double same_sound = 0.004;     // seconds around a line
 constexpr double clearest = 8;           // no one window decides
@@ -90,29 +91,38 @@ std::vector<Run> halves_of(const LagMap& map, const Run& run, const HiddenJump& 
   return {{before, jump.before, share(before)}, {after, jump.after, share(after)}};
 }
 
+/// What lies between joins, in order; what holds too few windows goes with its neighbour.
+std::vector<Stretch> between(const LagMap& map, std::span<const double> joins) {
+  std::vector<Stretch> stretches;
+  int first = 0;
+  for (std::size_t join = 0; join <= joins.size(); ++join) {
+    int end = first;
+    while (end < map.windows() && (join == joins.size() || map.time(end) < joins[join])) ++end;
+    if (end - first >= fewest_of_part) {
+      stretches.push_back({first, end - 1});
+      first = end;
+    } else if (join == joins.size() && !stretches.empty()) {
+      stretches.back().last = map.windows() - 1;
+    }
+  }
+  return stretches;
+}
+
 /// The lines of what lies between joins, where each lies on one of its own far better than on the one that goes askew
 /// through all; nothing else. `joins` are in order.
 std::vector<Run> parted_at(const LagMap& map, const Line& line, std::span<const double> joins) {
   std::vector<Run> parts;
   double gained = 0;
-  int first = 0;
-  for (std::size_t join = 0; join <= joins.size(); ++join) {
-    int end = first;
-    while (end < map.windows() && (join == joins.size() || map.time(end) < joins[join])) ++end;
-    if (end == first) continue;
-    const Stretch windows{first, end - 1};
-    first = end;
-    if (windows.count() < fewest_of_part) return {};
+  bool moved = false;
+  for (const Stretch& windows : between(map, joins)) {
     const Backing own = blurred_line(map, windows, {.about = line, .near = longest_blow, .slope_reach = most_askew});
     gained += own.z - blurred_line(map, windows, {.about = line, .near = same_sound}).z;
+    const double at = map.time(windows.first);
+    moved = moved || (!parts.empty() && std::abs(own.line(at) - parts.back().line(at)) >= least_jump);
     parts.push_back({windows, own.line, own.z});
   }
-  bool moved = false;
-  for (std::size_t i = 1; i < parts.size(); ++i) {
-    const double between = map.time(parts[i].windows.first);
-    moved = moved || std::abs(parts[i].line(between) - parts[i - 1].line(between)) >= least_jump;
-  }
-  return moved && gained >= undecided ? parts : std::vector<Run>{};
+  // Each has some luck in its choice.
+  return moved && gained >= gain_of_part * static_cast<double>(parts.size()) ? parts : std::vector<Run>{};
 }
 
 }  // namespace
@@ -225,7 +235,8 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   const LagMap map = map_of(pair, *line, within, sampling);
   const std::vector<double> joins = joins_of(pair.a, pair.b, *line);
   if (const auto parts = parted_at(map, *line, joins); !parts.empty()) {
-    return follow_parts(pair, candidate, within, map, parts, known);
+    std::vector<Segment> of_parts = follow_parts(pair, candidate, within, map, parts, known);
+    if (!of_parts.empty()) return of_parts;
   }
   std::vector<Segment> segments = segments_of(pair, map, *line, follow(map, *line, {joins}), slope_reach);
   if (segments.empty()) return {};

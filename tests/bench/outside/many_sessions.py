@@ -22,17 +22,17 @@ from truth import TRUTH_NAME
 
 
 def one_session(seed, options):
-    """Makes one session if need be, judges it, and tells in words if that failed."""
+    """Makes one session if need be, judges it, and tells in words if that failed; then what it made is left to be looked at."""
     folder = options.work / f"session{seed}"
     try:
         if not (options.again and (folder / TRUTH_NAME).exists()):
             make_session(seed, folder, options.minutes)
-        return score_session(folder, options.bin) if options.bin else None
-    except Exception:  # One session that fails must not stop the others.
+        score = score_session(folder, options.bin) if options.bin else None
+    except (Exception, SystemExit):  # One session that fails must not stop the others.
         return f"{seed}: FAILED\n{traceback.format_exc()}"
-    finally:
-        if not options.keep and not options.again:
-            shutil.rmtree(folder, ignore_errors=True)
+    if options.bin and not options.keep and not options.again:
+        shutil.rmtree(folder)
+    return score
 
 
 def added_up(scores):
