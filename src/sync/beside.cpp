@@ -193,6 +193,7 @@ void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, co
       continue;
     }
     const std::vector<double> few = loudest(*pair.a.frames, gap, most_unexplained);
+    if (few.size() < fewest_unexplained) continue;
     follow_all(close_.search(pair.a, pair.b, within, few, close_votes, stop));
   }
 }

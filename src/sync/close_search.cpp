@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace jigtime::sync {
 
@@ -145,21 +146,27 @@ namespace {
 constexpr std::int64_t burst = 32;  // samples: 2 ms, about the length of a blow's first sound
 
 /// How unevenly the power of what is heard lies over the bursts of a stretch: blows stand out of noise that drowns them
-/// for any longer while. The difference of neighbouring samples keeps rumble out.
+/// for any longer while. The difference of neighbouring samples keeps rumble out. Bursts are counted from the clip's
+/// first sample; no others than those `within` are read.
 class Bursts {
  public:
-  explicit Bursts(const Hearable& clip) {
+  Bursts(const Hearable& clip, const Extent& within) {
     const Hearing& hearing = *clip.hearing;
-    const auto count = std::llround((hearing.end() - hearing.origin()) * sample_rate_hz);
+    const auto burst_at = [&](double t) {
+      return (t - hearing.origin()) * sample_rate_hz / static_cast<double>(burst);
+    };
+    first_ = std::max<std::int64_t>(0, std::llround(std::ceil(burst_at(within.from))));
+    const auto end = std::llround(std::floor(burst_at(std::min(within.to, hearing.end()))));
     std::vector<float> block(at(burst * 1024));
-    float before = 0;
-    for (std::int64_t first = 0; first < count; first += std::ssize(block)) {
-      hearing.read(first, block);
-      const std::int64_t whole = std::min<std::int64_t>(std::ssize(block), (count - first) / burst * burst);
+    std::optional<float> before;
+    for (std::int64_t next = first_; next < end; next += 1024) {
+      hearing.read(next * burst, block);
+      const std::int64_t whole = std::min<std::int64_t>(1024, end - next) * burst;
       for (std::size_t i = 0; i < at(whole); i += at(burst)) {
         float power = 0;
         for (std::size_t k = i; k < i + at(burst); ++k) {
-          power += (block[k] - before) * (block[k] - before);
+          const float off = block[k] - before.value_or(block[k]);
+          power += off * off;
           before = block[k];
         }
         sums_.push_back(sums_.back() + static_cast<double>(power));
@@ -167,20 +174,23 @@ class Bursts {
       }
     }
   }
-  std::int64_t count() const { return std::ssize(sums_) - 1; }
+  std::int64_t first() const { return first_; }
+  std::int64_t end() const { return first_ + std::ssize(sums_) - 1; }
   double unevenness(std::int64_t from, std::int64_t to) const {
-    const double sum = sums_[at(to)] - sums_[at(from)];
-    return sum > 0 ? static_cast<double>(to - from) * (squares_[at(to)] - squares_[at(from)]) / (sum * sum) : 0;
+    const double sum = sums_[at(to - first_)] - sums_[at(from - first_)];
+    const double squares = squares_[at(to - first_)] - squares_[at(from - first_)];
+    return sum > 0 ? static_cast<double>(to - from) * squares / (sum * sum) : 0;
   }
 
  private:
+  std::int64_t first_ = 0;
   std::vector<double> sums_{0}, squares_{0};  // of all bursts before each
 };
 
 }  // namespace
 
 std::vector<double> windows_to_look_for(const Hearable& clip, int count, const Extent& within) {
-  const Bursts bursts{clip};
+  const Bursts bursts{clip, within};
   constexpr std::int64_t length = window_samples / burst, step = length / 4;
   const auto middle_of = [&](std::int64_t from) {
     return clip.hearing->origin() + static_cast<double>((from + length / 2) * burst) / sample_rate_hz;
@@ -190,9 +200,8 @@ std::vector<double> windows_to_look_for(const Hearable& clip, int count, const E
     double unevenness = 0;
   };
   std::vector<Place> places;
-  for (std::int64_t from = 0; from + length <= bursts.count(); from += step) {
-    const double middle = middle_of(from);
-    if (middle >= within.from && middle <= within.to) places.push_back({from, bursts.unevenness(from, from + length)});
+  for (std::int64_t from = bursts.first(); from + length <= bursts.end(); from += step) {
+    places.push_back({from, bursts.unevenness(from, from + length)});
   }
   std::stable_sort(places.begin(), places.end(),
                    [](const Place& a, const Place& b) { return a.unevenness > b.unevenness; });

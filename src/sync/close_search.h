@@ -50,7 +50,7 @@ class CloseSearch {
 };
 
 /// Middles of the windows of a clip in which blows stand out most, in order, none over another; at most `count`, all
-/// `within` these clip seconds.
+/// of them `within` these clip seconds; no other sound is read.
 std::vector<double> windows_to_look_for(const Hearable& clip, int count, const Extent& within);
 
 }  // namespace jigtime::sync

@@ -111,10 +111,12 @@ std::vector<Stretch> between(const LagMap& map, std::span<const double> joins) {
 /// The lines of what lies between joins, where each lies on one of its own far better than on the one that goes askew
 /// through all; nothing else. `joins` are in order.
 std::vector<Run> parted_at(const LagMap& map, const Line& line, std::span<const double> joins) {
+  const std::vector<Stretch> stretches = between(map, joins);
+  if (stretches.size() < 2) return {};
   std::vector<Run> parts;
   double gained = 0;
   bool moved = false;
-  for (const Stretch& windows : between(map, joins)) {
+  for (const Stretch& windows : stretches) {
     const Backing own = blurred_line(map, windows, {.about = line, .near = longest_blow, .slope_reach = most_askew});
     gained += own.z - blurred_line(map, windows, {.about = line, .near = same_sound}).z;
     const double at = map.time(windows.first);
