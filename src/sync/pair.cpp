@@ -108,12 +108,14 @@ std::vector<Stretch> between(const LagMap& map, std::span<const double> joins) {
   return stretches;
 }
 
-/// The lines of what lies between joins, where each lies on one of its own far better than on the one that goes askew
-/// through all; nothing else. `joins` are in order.
-std::vector<Run> parted_at(const LagMap& map, const Line& line, std::span<const double> joins) {
+/// A candidate for each stretch between joins, where each lies on a line of its own far better than on the `whole`
+/// one's, that goes askew through all; nothing else. Windows reach `half` to either side; `joins` are in order.
+std::vector<Candidate> parted_at(const LagMap& map, const Candidate& whole, double half,
+                                 std::span<const double> joins) {
   const std::vector<Stretch> stretches = between(map, joins);
   if (stretches.size() < 2) return {};
-  std::vector<Run> parts;
+  const Line& line = whole.line;
+  std::vector<Candidate> parts;
   double gained = 0;
   bool moved = false;
   for (const Stretch& windows : stretches) {
@@ -121,10 +123,14 @@ std::vector<Run> parted_at(const LagMap& map, const Line& line, std::span<const 
     gained += own.z - blurred_line(map, windows, {.about = line, .near = same_sound}).z;
     const double at = map.time(windows.first);
     moved = moved || (!parts.empty() && std::abs(own.line(at) - parts.back().line(at)) >= least_jump);
-    parts.push_back({windows, own.line, own.z});
+    Candidate part = whole;
+    part.line = own.line;
+    part.from = at - half;
+    part.to = map.time(windows.last) + half;
+    parts.push_back(part);
   }
   // Each has some luck in its choice.
-  return moved && gained >= gain_of_part * static_cast<double>(parts.size()) ? parts : std::vector<Run>{};
+  return moved && gained >= gain_of_part * static_cast<double>(parts.size()) ? parts : std::vector<Candidate>{};
 }
 
 }  // namespace
@@ -236,10 +242,10 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   const Sampling sampling{apart, most_windows, &matcher};
   const LagMap map = map_of(pair, *line, within, sampling);
   const std::vector<double> joins = joins_of(pair.a, pair.b, *line);
-  if (const auto parts = parted_at(map, *line, joins); !parts.empty()) {
-    std::vector<Segment> of_parts = follow_parts(pair, candidate, within, map, parts, known);
-    if (!of_parts.empty()) return of_parts;
-  }
+  Candidate whole = candidate;
+  whole.line = *line;
+  const std::vector<Candidate> parts = parted_at(map, whole, matcher.length() / 2, joins);
+  if (std::vector<Segment> of_parts = follow_parts(pair, parts, within, known); !of_parts.empty()) return of_parts;
   std::vector<Segment> segments = segments_of(pair, map, *line, follow(map, *line, {joins}), slope_reach);
   if (segments.empty()) return {};
   std::optional<LagMap> own = map_about(pair, map, segments.front().fit.line, within, sampling);
@@ -259,17 +265,14 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
   return segments;
 }
 
-std::vector<Segment> PairMatcher::follow_parts(const Pair& pair, const Candidate& candidate, const Extent& within,
-                                               const LagMap& map, std::span<const Run> parts, Known known) {
-  FineMatcher& matcher = matcher_for(within.length());
-  const double half = matcher.length() / 2;
+std::vector<Segment> PairMatcher::follow_parts(const Pair& pair, std::span<const Candidate> parts, const Extent& within,
+                                               Known known) {
   std::vector<Segment> segments;
-  for (const Run& part : parts) {
-    const Extent own{map.time(part.windows.first) - half, map.time(part.windows.last) + half};
-    const Candidate there{part.line, candidate.slope_reach, own.from, own.to, candidate.score, candidate.blocks};
-    std::ranges::move(follow_candidate(pair, there, own, known), std::back_inserter(segments));
+  for (const Candidate& part : parts) {
+    std::ranges::move(follow_candidate(pair, part, {part.from, part.to}, known), std::back_inserter(segments));
   }
   // Each is a part of all that both heard.
+  FineMatcher& matcher = matcher_for(within.length());
   const Sampling sampling{apart_over(within.length(), matcher), most_windows, &matcher};
   for (Segment& segment : segments) {
     const LagMap all = map_of(pair, segment.fit.line, within, sampling);

@@ -68,8 +68,8 @@ class PairMatcher {
   std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
                                         Known known);
   /// The parts of a recording each by itself, where a little was lost between them.
-  std::vector<Segment> follow_parts(const Pair& pair, const Candidate& candidate, const Extent& within,
-                                    const LagMap& map, std::span<const Run> parts, Known known);
+  std::vector<Segment> follow_parts(const Pair& pair, std::span<const Candidate> parts, const Extent& within,
+                                    Known known);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
   void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
   /// A piece at the candidate, of a gap in which noise hides single windows, but not their sum: it must stand out there

@@ -7,12 +7,12 @@
 #include "actions/desk.h"
 #include "actions/regimes.h"
 #include "actions/shop.h"
-#include "support/contains.h"
 #include "support/temp_folder.h"
+#include "support/text.h"
 
 using namespace jigtime;
-using namespace jigtime::test;
 using namespace jigtime::actions;
+using jigtime::test::contains;
 using jigtime::test::Desk;
 using jigtime::test::TempFolder;
 

@@ -6,12 +6,12 @@
 #include <fstream>
 
 #include "actions/desk.h"
-#include "support/contains.h"
 #include "support/temp_folder.h"
+#include "support/text.h"
 
 using namespace jigtime;
-using namespace jigtime::test;
 using namespace jigtime::actions;
+using jigtime::test::contains;
 using jigtime::test::Desk;
 using jigtime::test::TempFolder;
 

@@ -5,12 +5,12 @@
 #include "actions/desk.h"
 #include "actions/shop.h"
 #include "actions/tagging.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
-using namespace jigtime::test;
 using namespace jigtime::actions;
 using namespace std::chrono_literals;
+using jigtime::test::contains;
 using jigtime::test::Desk;
 
 namespace {

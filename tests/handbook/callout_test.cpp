@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "handbook/callout_tables.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;

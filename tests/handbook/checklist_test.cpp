@@ -5,7 +5,7 @@
 #include <tuple>
 
 #include "handbook/shipped.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;

@@ -3,7 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "handbook/callout.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime::handbook;
 using jigtime::test::contains;

@@ -6,19 +6,13 @@
 
 #include "report/canvas.h"
 #include "report/sample_book.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
-
-std::size_t count(std::string_view text, std::string_view part) {
-  std::size_t found = 0;
-  for (auto at = text.find(part); at != std::string_view::npos; at = text.find(part, at + part.size())) ++found;
-  return found;
-}
 
 std::string html_of(const Book& book) {
   std::string text;

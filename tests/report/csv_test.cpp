@@ -3,7 +3,7 @@
 #include "report/outside.h"
 #include "report/report.h"
 #include "report/sample_sessions.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;

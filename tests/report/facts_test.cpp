@@ -5,7 +5,7 @@
 #include "report/report.h"
 #include "report/sample_sessions.h"
 #include "report/tables.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;

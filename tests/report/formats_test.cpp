@@ -7,7 +7,7 @@
 
 #include "report/cut_list.h"
 #include "report/sample_sessions.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;

@@ -7,19 +7,13 @@
 #include "report/report.h"
 #include "report/sample_sessions.h"
 #include "report/style.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;
 using namespace jigtime::report;
 
 namespace {
-
-std::size_t count(std::string_view text, std::string_view part) {
-  std::size_t found = 0;
-  for (auto at = text.find(part); at != std::string_view::npos; at = text.find(part, at + part.size())) ++found;
-  return found;
-}
 
 void check_well_formed(const std::string& page) {
   const test::Outcome outcome = test::run_on("xmllint --noout", page);

@@ -3,7 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "report/sample_sessions.h"
-#include "support/contains.h"
+#include "support/text.h"
 
 using namespace jigtime;
 using namespace jigtime::test;

@@ -109,6 +109,7 @@ class Judge:
         rows = [(stretch, self.clocks[self.key(stretch)].errors_s(stretch)) for stretch in stretches_of(clip, self.files)]
         worst = numpy.array([numpy.abs(errors_s).max() for _, errors_s in rows])
         if worst.size == 0:
+            self.tell("too short to be judged", clip, f"{len(clip.pieces)} pieces")
             return
         if worst.max() <= RIGHT_S:
             self.score.audio_right += 1
