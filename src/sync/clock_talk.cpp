@@ -21,18 +21,8 @@ constexpr double same_season = 60 * 86400.0;  // a clock that begins anew is yea
 constexpr double surely_apart = 5;
 constexpr int fewest_against = 2;         // pairs
 constexpr std::size_t most_settings = 3;  // of two cameras' clocks in one session
-constexpr auto factory_days = std::chrono::days{2};
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
-/// Cameras begin anew at the first of January of some year when their clock's cell is empty, and so two of them agree
-/// (common experience, no source).
-bool of_factory(WallTime time) {
-  const auto day = std::chrono::floor<std::chrono::days>(time.time_since_epoch());
-  const std::chrono::year_month_day date{std::chrono::sys_days{day}};
-  const auto new_year = std::chrono::sys_days{date.year() / std::chrono::January / 1}.time_since_epoch();
-  return day - new_year < factory_days;
-}
 
 }  // namespace
 

@@ -24,6 +24,7 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
 constexpr double alike = 2;  // seconds between two such
+constexpr double longest_session = 86400;  // seconds: what lies further apart by a clock was filmed under two settings
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -245,10 +246,10 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
       best_second = &other;
     }
   }
-  if (best_first == nullptr) return false;
+  if (best_first == nullptr || of_factory(best_first->clip_zero) || of_factory(best_second->clip_zero)) return false;
   const double doubt = 3 * std::hypot(to_seconds(best_first->sigma), to_seconds(best_second->sigma));
   const double between = to_seconds(best_second->clip_zero - best_first->clip_zero);
-  return between > doubt && between > to_seconds(first.length) - doubt;
+  return between > doubt && between > to_seconds(first.length) - doubt && between < longest_session;
 }
 
 namespace {

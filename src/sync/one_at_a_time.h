@@ -28,7 +28,8 @@ struct Clash {
   Impossible why = Impossible::at_once;
 };
 
-/// Whether the camera surely filmed `first` before `second`, by its numbers and its clock.
+/// Whether the camera surely filmed `first` before `second`, by its numbers and its clock. One that began anew tells
+/// nothing, and its numbers may be made of it; nor does one that went on by more than a day within a session.
 bool surely_before(const ClipInput& first, const ClipInput& second);
 
 /// A pair of clips that cannot have run together.
