@@ -26,16 +26,17 @@ constexpr std::size_t most_nearby = 16;
 constexpr double nearby = 20;  // seconds, more than most losses: among so few lags hardly a bar outdoes the true one
 constexpr int close_votes = 4;
 constexpr int close_candidates = 2;
-/// Of the sum over all windows of a gap, where single ones show little.
+/// Of the sum over all windows of a gap, where single ones show little. The outside simulator, one loss at
+/// 0 dB: 11.9 at the true place. Own test shop, 40 clips that lost nothing: none was parted.
 constexpr Demand in_noise{8.5, 1.7, 5.5};
-constexpr double not_hidden = 0.75;  // of the main line's windows: as many show it by themselves without noise
-constexpr int fewest_seen = 2;       // that show the place by themselves
-constexpr int fewest_in_noise = 6;   // windows
-constexpr int fewest_on_main = 3;
-constexpr double hardly_on_main = 4;     // what such a sum is along the line that the rest lies on
-constexpr double clearly_more = 5;       // than that
-constexpr double usual_of_shop = 0.008;  // seconds by which such a line may be off
-constexpr double little_weight = 0.5;
+constexpr double not_hidden = 0.75;          // of the main line's windows: as many show it by themselves without noise
+constexpr int fewest_seen = 2;               // that show the place by themselves
+constexpr int fewest_in_noise = 6;           // windows
+constexpr int fewest_on_main = 3;            // of which that must be known
+constexpr double hardly_on_main = 4;         // what such a sum is along the line that the rest lies on
+constexpr double clearly_more = 5;           // than that
+constexpr double usual_of_shop = 0.008;      // seconds by which such a line may be off
+constexpr double little_weight = 0.5;        // of what is known by a sum alone
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
 constexpr int places_of_piece = 3;
@@ -188,25 +189,13 @@ void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, co
       }
       return proven.size() > before;
     };
-    if (follow_all(votes_nearby(pair, main.fit.line, within, places, stop)) || main.proof < obvious.z ||
-        stop.stop_requested()) {
-      continue;
-    }
+    const CloseSearch::Near near{main.fit.line, nearby, within};
+    if (follow_all(close_.search_near(pair.a, pair.b, near, places, close_votes, stop))) continue;
+    if (main.proof < obvious.z || stop.stop_requested()) continue;
     const std::vector<double> few = loudest(*pair.a.frames, gap, most_unexplained);
     if (few.size() < fewest_unexplained) continue;
     follow_all(close_.search(pair.a, pair.b, within, few, close_votes, stop));
   }
-}
-
-std::vector<std::vector<Vote>> PairMatcher::votes_nearby(const Pair& pair, const Line& line, const Extent& within,
-                                                         std::span<const double> places, const std::stop_token& stop) {
-  std::vector<std::vector<Vote>> votes;
-  for (const double& t : places) {
-    const Extent near{std::max(within.from, t + line(t) - nearby), std::min(within.to, t + line(t) + nearby)};
-    if (near.length() < CloseSearch::window_seconds) continue;
-    std::ranges::move(close_.search(pair.a, pair.b, near, {&t, 1}, close_votes, stop), std::back_inserter(votes));
-  }
-  return votes;
 }
 
 void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {

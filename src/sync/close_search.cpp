@@ -141,6 +141,22 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   return found;
 }
 
+std::vector<std::vector<Vote>> CloseSearch::search_near(const Hearable& a, const Hearable& b, const Near& near,
+                                                        std::span<const double> places, int votes,
+                                                        const std::stop_token& stop) {
+  std::vector<std::vector<Vote>> found;
+  for (const double& t : places) {
+    const double there = t + near.line(t);
+    const Extent within{std::max(near.within.from, there - near.reach), std::min(near.within.to, there + near.reach)};
+    if (within.length() < window_seconds) {
+      found.emplace_back();
+    } else {
+      found.push_back(std::move(search(a, b, within, {&t, 1}, votes, stop).front()));
+    }
+  }
+  return found;
+}
+
 namespace {
 
 constexpr std::int64_t burst = 32;  // samples: 2 ms, about the length of a blow's first sound

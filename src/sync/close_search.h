@@ -13,6 +13,7 @@
 #include "signal/fft.h"
 #include "sync/block_search.h"
 #include "sync/hearable.h"
+#include "sync/line.h"
 
 namespace jigtime::sync {
 
@@ -31,6 +32,15 @@ class CloseSearch {
   std::vector<std::vector<Vote>> search(const Hearable& a, const Hearable& b, const Extent& within,
                                         std::span<const double> places, int votes, const std::stop_token& stop,
                                         Sound sound = Sound::onsets);
+  /// At which lags a window is looked for.
+  struct Near {
+    Line line;
+    double reach = 0;  ///< seconds from it
+    Extent within;     ///< seconds of b that count
+  };
+  /// The same, each window by its onsets and at no more lags than those; none for one that has hardly any.
+  std::vector<std::vector<Vote>> search_near(const Hearable& a, const Hearable& b, const Near& near,
+                                             std::span<const double> places, int votes, const std::stop_token& stop);
 
  private:
   struct Window {

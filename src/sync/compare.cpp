@@ -370,13 +370,10 @@ class Comparison {
 
   /// Where the loudest windows of a are heard in b, each within what clocks leave open around the lag.
   std::vector<Candidate> heard_about(CloseSearch& search, const Hearable& a, const Hearable& b, double lag) const {
-    std::vector<std::vector<Vote>> votes;
     const Extent both{b.from - lag + near_clocks, b.to - lag - near_clocks};
-    for (const double t : windows_to_look_for(a, most_windows_about, both)) {
-      const Extent within{t + lag - near_clocks, t + lag + near_clocks};
-      auto found = search.search(a, b, within, std::span{&t, 1}, close_votes, watch_.stop);
-      votes.push_back(std::move(found.front()));
-    }
+    const std::vector<double> places = windows_to_look_for(a, most_windows_about, both);
+    const CloseSearch::Near near{{0, lag, 0}, near_clocks, {b.from, b.to}};
+    auto votes = search.search_near(a, b, near, places, close_votes, watch_.stop);
     return gather(std::move(votes), close_candidates);
   }
 

@@ -36,8 +36,8 @@ constexpr int enough_to_scatter = 8;  // windows: of fewer on one line luck may 
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
-constexpr int fewest_of_part = 5;  // windows between two joins, for them to tell
-constexpr double gain_of_part = 2.5;
+constexpr int fewest_of_part = 5;        // windows between two joins, for them to tell
+constexpr double gain_of_part = 2.5;     // in standard errors, of each on its own line
 constexpr double most_askew = 400e-6;    // by how much a line through several parts may be too steep
 constexpr double same_sound = 0.004;     // seconds around a line
 constexpr double clearest = 8;           // no one window decides

@@ -81,9 +81,6 @@ class PairMatcher {
                                  std::span<const Candidate> others, Known known, const std::stop_token& stop);
   /// Where both heard much that no line explains, the sound itself is asked. Adds what it finds.
   void search_gaps(const Pair& pair, std::vector<Segment>& proven, const std::stop_token& stop);
-  /// Where windows of a around `places` are heard in b: `within` these seconds of b, and not far from the line.
-  std::vector<std::vector<Vote>> votes_nearby(const Pair& pair, const Line& line, const Extent& within,
-                                              std::span<const double> places, const std::stop_token& stop);
   /// Before and after what is proven, a clip that lost time lies on another line: too little of the whole to be seen
   /// in it, but not in its own stretch. Adds what it finds.
   void look_beside(const Pair& pair, std::vector<Segment>& proven);

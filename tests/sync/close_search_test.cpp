@@ -71,6 +71,26 @@ TEST_CASE("only a part of the other clip is searched where only that is asked") 
   }
 }
 
+TEST_CASE("near a line each window is looked for at the line's own lags alone") {
+  const Shop shop = make_shop({.number = 65, .seconds = 200, .every = 1});
+  const Ear a{record(shop, {.start = 50, .seconds = 20, .number = 1})};
+  const Ear b{record(shop, {.start = 0, .seconds = 200, .number = 2})};
+  CloseSearch search;
+  const double places[] = {5, 12};
+  for (const auto& of_window : search.search_near(a.hearable, b.hearable, {{0, 47, 0}, 5, all_of(b)}, places, 1, {})) {
+    REQUIRE(of_window.size() == 1);
+    CHECK(std::abs(of_window[0].lag - 50) < 0.001);
+  }
+  for (const auto& of_window : search.search_near(a.hearable, b.hearable, {{0, 47, 0}, 2, all_of(b)}, places, 3, {})) {
+    REQUIRE_FALSE(of_window.empty());
+    for (const Vote& vote : of_window) CHECK(std::abs(vote.lag - 47) < 3.1);  // half a window may hang over
+  }
+  // What the other clip cannot hold any more is not asked for.
+  const auto beyond = search.search_near(a.hearable, b.hearable, {{0, 50, 0}, 2, {0, 56}}, places, 1, {});
+  CHECK(beyond.size() == 2);
+  CHECK(beyond[1].empty());
+}
+
 TEST_CASE("windows to look for are the loudest of the stretch asked for, not of the whole clip") {
   const Shop shop = make_shop({.number = 66, .seconds = 60, .every = 1});
   std::vector<float> samples = record(shop, {.start = 0, .seconds = 60, .number = 1});
