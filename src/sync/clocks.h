@@ -46,7 +46,8 @@ class ClockBook {
   /// first of several.
   std::optional<int> at_once_with(int clip) const;
 
-  /// Clips of the same camera whose clock of that kind says that they ran at the same time. `hint` is one of the clip's.
+  /// Clips of the same camera whose clock of that kind says that they ran at the same time. `hint` is one of the
+  /// clip's.
   std::vector<int> at_once(int clip, const ClockHint& hint) const;
 
   /// Median of clock minus session over a camera's known clips, by its most trusted kind; nothing without any.

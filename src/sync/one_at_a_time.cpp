@@ -23,7 +23,7 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 // hand, on all cameras, when the builder sees that they show another zone's time.
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
-constexpr double alike = 2;  // seconds between two such
+constexpr double alike = 2;                // seconds between two such
 constexpr double longest_session = 86400;  // seconds: what lies further apart by a clock was filmed under two settings
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
