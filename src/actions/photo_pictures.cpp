@@ -33,7 +33,8 @@ std::optional<media::PhotoKind> kind_of(const fs::path& path) {
   std::array<std::uint8_t, 64> head{};
   // NOLINTNEXTLINE: characters as the bytes they are.
   file.read(reinterpret_cast<char*>(head.data()), static_cast<std::streamsize>(head.size()));
-  return media::photo_kind(std::span{head}.first(static_cast<std::size_t>(std::max<std::streamsize>(file.gcount(), 0))));
+  return media::photo_kind(
+      std::span{head}.first(static_cast<std::size_t>(std::max<std::streamsize>(file.gcount(), 0))));
 }
 
 }  // namespace

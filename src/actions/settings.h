@@ -30,8 +30,8 @@ struct SessionChange {
   std::optional<Length> began{};
   bool began_by_clocks = false;  ///< what was said before holds no more: the next line-up asks the cameras' clocks
 };
-/// A beginning that was said here holds until it is said anew or left to the clocks; how far the cameras' clocks are off
-/// is counted from it. Errors: not_found, conflict (it is sealed), invalid.
+/// A beginning that was said here holds until it is said anew or left to the clocks; how far the cameras' clocks are
+/// off is counted from it. Errors: not_found, conflict (it is sealed), invalid.
 Result<journal::Session> change_session(store::Store& store, journal::SessionId session, const SessionChange& change);
 
 }  // namespace jigtime::actions

@@ -47,8 +47,7 @@ struct ChangeArguments {
   bool began_by_clocks = false;
 };
 
-Exit run_session(Terminal& terminal, const ChangeArguments& arguments, actions::SessionChange change,
-                 bool with_began) {
+Exit run_session(Terminal& terminal, const ChangeArguments& arguments, actions::SessionChange change, bool with_began) {
   if (with_began) {
     const auto began = time_of(arguments.began, "--began");
     if (!began) return terminal.fail(began.error());

@@ -10,8 +10,8 @@
 
 namespace jigtime::handbook {
 
-/// Holes, heads, edge distance, pitch and rows, replacing, shear of one rivet; of blind rivets holes and how they are looked at.
-/// One sentence a published rule, also where they differ; the caution last.
+/// Holes, heads, edge distance, pitch and rows, replacing, shear of one rivet; of blind rivets holes and how they are
+/// looked at. One sentence a published rule, also where they differ; the caution last.
 std::vector<std::string> rules_for(const Callout& callout);
 
 }  // namespace jigtime::handbook

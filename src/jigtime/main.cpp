@@ -15,8 +15,8 @@ namespace {
 
 constexpr int failed = 3;
 
-/// Each packet of a file is freed next to the top of the heap, and with every one glibc would put all its fast bins back
-/// together: 7 % of what lining up hours of footage costs.
+/// Each packet of a file is freed next to the top of the heap, and with every one glibc would put all its fast bins
+/// back together: 7 % of what lining up hours of footage costs.
 void spare_the_heap() {
 #ifdef __GLIBC__
   mallopt(M_MXFAST, 0);

@@ -17,8 +17,8 @@ std::string shown(const std::filesystem::path& path);
 /// `handle` may be null; it tells the system's error number where SQLite knows one.
 Error error_of(const std::exception& exception, const std::filesystem::path& path, sqlite3* handle);
 
-/// Whether a write failed because there is no more room. What SQLite says of the system's error is often that of a later
-/// call, when a commit was already taken back; the files of the handle (it may be null) remember their own.
+/// Whether a write failed because there is no more room. What SQLite says of the system's error is often that of a
+/// later call, when a commit was already taken back; the files of the handle (it may be null) remember their own.
 bool found_no_room(const std::exception& exception, sqlite3* handle);
 
 Error denied(const std::filesystem::path& path);

@@ -14,8 +14,7 @@ Error not_made(const std::filesystem::path& path, int system_error) {
   const std::string journal = shown(path);
   switch (system_error) {
     case EEXIST:
-      return {Code::invalid,
-              journal + " exists already and was left as it is. Choose another name for the new file."};
+      return {Code::invalid, journal + " exists already and was left as it is. Choose another name for the new file."};
     case ENOENT:
     case ENOTDIR:
       return {Code::not_found, "The folder of " + journal + " does not exist. Make it first, or choose another."};

@@ -20,8 +20,8 @@ struct CommonSlope {
 /// Sound that comes from one place for a while and then from another gives a line each, with the clocks' slope in
 /// common and milliseconds between them: one line laid through all would take the way of the work along the bench for a
 /// rate. The slope is the mean, and sigma the
-/// standard deviation, of what the pairs of observations, near and far, leave of the usual slopes. Precondition: not empty, in order of
-/// time.
+/// standard deviation, of what the pairs of observations, near and far, leave of the usual slopes. Precondition: not
+/// empty, in order of time.
 CommonSlope common_slope(std::span<const Observation> observations);
 
 /// Remembers what it told: a session is solved many times over, and most of what its pairs heard stays the same.

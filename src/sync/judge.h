@@ -17,8 +17,8 @@ inline constexpr Demand sure_beside{5, 1.2, 3};  ///< of a piece next to what is
 inline constexpr double least_jump = 0.028;      ///< seconds; what differs by less is another place in the shop
 inline constexpr double longest_blow = 0.06;     ///< seconds from one of a riveting burst to the next
 inline constexpr double longest_loss = 180;      ///< seconds: a camera that drops out is back within minutes
-inline constexpr double more_than_luck = 8;   ///< of the coarse score: what clips of different days reach somewhere
-inline constexpr double two_blows = 0.1;      ///< seconds, of a slow gun
+inline constexpr double more_than_luck = 8;      ///< of the coarse score: what clips of different days reach somewhere
+inline constexpr double two_blows = 0.1;         ///< seconds, of a slow gun
 inline constexpr double another_bar = 0.5;    ///< seconds from one line to another that is no blow or stroke beside it
 inline constexpr double near_run = 0.03;      ///< seconds around a run in which its line lies
 inline constexpr double least_loud = 5;       ///< units of Frames::activity: a window in which something surely happens

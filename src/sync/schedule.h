@@ -4,8 +4,8 @@
 //
 // Comparing every clip with every other costs the square of their number, and most do not overlap. What the likeliest
 // pairs prove tells where the others must lie: those that then cannot overlap are passed over, those that overlap are
-// compared there. No clock is asked here. What has been proven may still be wrong, so a candidate that stands out more than
-// luck usually does is always compared, wherever it lies: a contradiction must come to light. Clips of one camera
+// compared there. No clock is asked here. What has been proven may still be wrong, so a candidate that stands out more
+// than luck usually does is always compared, wherever it lies: a contradiction must come to light. Clips of one camera
 // cannot have run at once: where one is proven to lie, no other is looked for, unless that stands out far.
 #pragma once
 

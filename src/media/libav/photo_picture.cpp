@@ -111,8 +111,7 @@ Result<Picture> read_photo_picture(const std::filesystem::path& path, int most_s
   Shape shape{(*frame)->width, (*frame)->height, turn.degrees};
   const int longer = std::max(shape.width, shape.height);
   if (turn.degrees % 180 != 0) std::swap(shape.width, shape.height);
-  const int most_width =
-      longer > most_side ? std::max(static_cast<int>(scaled(shape.width, most_side, longer)), 1) : 0;
+  const int most_width = longer > most_side ? std::max(static_cast<int>(scaled(shape.width, most_side, longer)), 1) : 0;
   auto picture = PictureMaker{shape, most_width}.make(**frame);
   if (!picture || !turn.mirror) return picture;
   return mirrored(*std::move(picture));
