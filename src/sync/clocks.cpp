@@ -209,7 +209,7 @@ std::optional<ClockPlace> ClockBook::place(int clip) const {
   const auto wall_zero = zero();
   if (hint == nullptr || !wall_zero) return std::nullopt;
   const ClockPlace place{wall_seconds(*hint) - *wall_zero, std::hypot(to_seconds(hint->sigma), untied_sigma)};
-  if (!same_day(place.start) || in_doubt(clip, *hint) || taken(clip, place)) return std::nullopt;
+  if (!same_day(place.start) || !at_once(clip, *hint).empty() || taken(clip, place)) return std::nullopt;
   return place;
 }
 

@@ -110,6 +110,15 @@ TEST_CASE("the time of a file tells when it was copied: by it one camera would h
   // Nor is anything said of the camera's clock by them.
   CHECK_FALSE(book.error_of(0).has_value());
   CHECK_FALSE(book.zero().has_value());
+  // Nor does another camera's clock help, where it is known when all of them but one were filmed.
+  std::vector<ClipInput> more = clips;
+  more.push_back(clip(1, noon - 50000));
+  ClockBook known{more, 1};
+  known.learn(0, 0);
+  known.learn(2, 120);
+  known.learn(3, 0);
+  CHECK(known.zero().has_value());
+  CHECK_FALSE(known.place(1).has_value());
 }
 
 TEST_CASE("a file's end and the next one's beginning may meet by a moment") {
