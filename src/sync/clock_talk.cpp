@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sync/clocks.h"
+#include "sync/follow_on.h"
 
 namespace jigtime::sync {
 
@@ -16,6 +17,7 @@ constexpr double alike = 2;  // between two words about the same clocks
 constexpr double set_alike = 5;
 constexpr double another_song = 480;  // from one moment to another: no song lasts as long
 constexpr double few_hours = 6 * 3600;
+constexpr double most_zones = 14 * 3600;  // between a clock at the factory's time and one at the shop's
 constexpr double same_day = 12 * 3600;
 constexpr double same_season = 60 * 86400.0;  // a clock that begins anew is years off
 constexpr double surely_apart = 5;
@@ -48,11 +50,13 @@ std::optional<ClockTalk::Word> ClockTalk::word_of(int match, const std::vector<S
   const Segment& first = segments.front();
   const double between = to_seconds(of_b->clip_zero - of_a->clip_zero) + first.fit.line(first.from);
   const bool in_order = clips_[at(pair.a)].camera < clips_[at(pair.b)].camera;
+  const double a_zero = to_seconds(of_a->clip_zero.time_since_epoch());
   return Word{match,
               pair.a,
               pair.b,
               in_order ? between : -between,
-              to_seconds(of_a->clip_zero.time_since_epoch()) + first.from,
+              a_zero + first.from,
+              a_zero + segments.back().to,
               !of_factory(of_a->clip_zero) && !of_factory(of_b->clip_zero)};
 }
 
@@ -162,10 +166,12 @@ std::optional<double> ClockTalk::expected_lag(int a, int b) const {
 
 bool ClockTalk::plausible(const std::vector<Word>& group) {
   const double ahead = group[group.size() / 2].ahead;
-  if (!std::ranges::all_of(group, &Word::real) || std::abs(ahead) > few_hours) return false;
+  if (!std::ranges::all_of(group, &Word::real) || std::abs(ahead) > most_zones) return false;
   if (std::abs(ahead) <= set_alike) return true;
   const auto [first, last] = std::ranges::minmax(group, {}, &Word::when);
-  return last.when - first.when >= another_song;
+  const double until = std::ranges::max(group, {}, &Word::until).until;
+  if (other_zones(ahead) && until - first.when >= another_song) return true;
+  return std::abs(ahead) <= few_hours && last.when - first.when >= another_song;
 }
 
 std::vector<int> ClockTalk::borne_out() const {
@@ -189,7 +195,7 @@ std::vector<int> ClockTalk::borne_out() const {
   return found;
 }
 
-void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches) {
+void ask_cameras(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches) {
   std::vector<int> ties(clips.size(), 0);
   for (const PairMatch& match : matches) {
     if (match.segments.empty()) continue;
@@ -217,7 +223,8 @@ void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& mat
     matches[at(m)].against_clocks = true;
   }
   for (bool more = true; more;) {
-    const std::vector<int> borne_out = ClockTalk{clips, matches}.borne_out();
+    std::vector<int> borne_out = ClockTalk{clips, matches}.borne_out();
+    if (borne_out.empty()) borne_out = following_on(clips, matches);
     std::ranges::for_each(borne_out, swap);
     more = !borne_out.empty();
   }

@@ -36,7 +36,8 @@ class ClockTalk {
   std::optional<double> expected_lag(int a, int b) const;
   /// Doubted pairs that clocks bear out: they put one camera's clock as far ahead of the other's as proven pairs do, at
   /// once or by way of a third camera; or, where none is proven of these, they agree that the clocks are hardly apart,
-  /// or, of clips farther apart than any song lasts, that they are the same few hours apart.
+  /// or, over longer than any song lasts, that they show two zones' times, or, of several pairs, that they are the same
+  /// few hours apart.
   std::vector<int> borne_out() const;
 
  private:
@@ -45,7 +46,8 @@ class ClockTalk {
     int match = 0;
     int a = 0, b = 0;  ///< its clips
     double ahead = 0;  ///< seconds by which the clock of the camera of greater number is, where sound puts the clips
-    double when = 0;   ///< by a's clock, where the two begin to run together
+    double when = 0;   ///< by a's clock, where the two begin to agree
+    double until = 0;  ///< the same, where they agree for the last time
     bool real = true;  ///< neither clock may have begun at its factory date
   };
   /// Words that agree.
@@ -81,9 +83,9 @@ class ClockTalk {
   std::map<Cameras, std::vector<Setting>> settings_;  // by all that is proven
 };
 
-/// Doubted pairs that clocks bear out get segments. Those of a pair against which the clocks speak, as two and more
-/// other pairs tell them, are doubted if nothing else ties its clips to the session; if they tell another day, one such
-/// clip is enough.
-void ask_clocks(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches);
+/// Doubted pairs that clocks bear out, or the places of the clips before and after, get segments. Those of a pair
+/// against which the clocks speak, as two and more other pairs tell them, are doubted if nothing else ties its clips to
+/// the session; if they tell another day, one such clip is enough.
+void ask_cameras(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches);
 
 }  // namespace jigtime::sync

@@ -165,7 +165,7 @@ class Comparison {
     }
     do_all(schedule.left_out(known_by(matches)));
     listen_closely(matches);
-    if (!watch_.stop.stop_requested()) ask_clocks(inputs_, matches);
+    if (!watch_.stop.stop_requested()) ask_cameras(inputs_, matches);
     look_where(told_by_clocks(matches), matches);
     // What clocks speak against tells nothing any more.
     Schedule known{clips_, prospects_};
