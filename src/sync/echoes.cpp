@@ -34,6 +34,11 @@ constexpr double usually_missed = 0.1;
 /// with the other guards all but 29 are refused. Of one day: of 12 with a radio none, of 97 in the own simulation,
 /// wind, gain and cut bands among them, two.
 constexpr double too_many_missed = -1.5;
+/// Of many of both clips' events the share that must be missed: chance alone refuses the work of one day where a shop
+/// hides a little more than usual. Own simulation, songs of two days: 0.31 and more; another simulation, work of one
+/// day: up to 0.25.
+constexpr double least_missed = 0.28;
+constexpr int many_events = 40;
 constexpr double hardly_missed = -0.7;  // of one clip's
 constexpr int fewest_of_one = 8;
 /// In a short overlap, of one clip's where the other has none to tell. Another simulation, a song of two days at the
@@ -146,6 +151,7 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
   }
   const Echoes all{of_a.events + of_b.events, of_a.heard + of_b.heard};
   if (all.events < (agreeing < nearly_all_agree ? fewest_of_both : fewest_against_all)) return false;
+  if (all.events >= many_events && all.events - all.heard < least_missed * all.events) return false;
   const auto has_all = [&](const Echoes& own) { return own.events >= fewest_of_one && by_chance(own) > hardly_missed; };
   return by_chance(all) < too_many_missed && !has_all(of_a) && !has_all(of_b);
 }

@@ -103,6 +103,21 @@ TEST_CASE("a few blows say nothing where nearly all windows agree") {
   CHECK_FALSE(alone(a, b, 0.95));
 }
 
+TEST_CASE("of many blows one in four may go unheard on one day, but not every second") {
+  for (const int of : {5, 3}) {
+    CAPTURE(of);
+    Samples a = noise(1), b = noise(2);
+    test::Dice dice{7};
+    int i = 0;
+    for (double t = 1; t < seconds; t += dice.uniform(2, 2.6), ++i) {
+      const auto number = dice.number();
+      if (i % of != 0) add_blow(a, t, 0.3, number);
+      if (i % of != 2) add_blow(b, t - later, 0.3, number);
+    }
+    CHECK(alone(a, b) == (of == 3));
+  }
+}
+
 TEST_CASE("what is loud in one clip only may be the wind or a hand on the camera") {
   Samples a = noise(1), b = noise(2);
   work(a, 0, 0.3, 7);
