@@ -36,8 +36,8 @@ class ClockTalk {
   std::optional<double> expected_lag(int a, int b) const;
   /// Doubted pairs that clocks bear out: they put one camera's clock as far ahead of the other's as proven pairs do, at
   /// once or by way of a third camera; or, where none is proven of these, they agree that the clocks are hardly apart,
-  /// or, over longer than any song lasts, that they show two zones' times, or, of several pairs, that they are the same
-  /// few hours apart.
+  /// or, over longer than what a radio plays each hour, that they show two zones' times, or, of clips farther apart
+  /// than any song lasts, that they are the same few hours apart.
   std::vector<int> borne_out() const;
 
  private:
