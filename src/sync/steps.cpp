@@ -39,7 +39,7 @@ void add_jumps(const PairMatch& match, Words& words) {
     const auto add = [&](int loser, const auto& time, int other, const auto& other_time) {
       words[static_cast<std::size_t>(loser)].push_back(
           {{(time(before, before.to) + time(after, after.from)) / 2, std::abs(jump), 1, time(before, earliest),
-            time(after, latest), after.loose},
+            time(after, latest), after.loose, 2 * std::max(before.doubt, after.doubt)},
            &match,
            time(match.segments.front(), match.segments.front().from),
            time(match.segments.back(), match.segments.back().to),
@@ -57,7 +57,7 @@ void add_jumps(const PairMatch& match, Words& words) {
 
 /// Two pairs that tell of one loss: of the same length, and near each other or each where the other heard nothing.
 bool same_loss(const Split& a, const Split& b) {
-  if (std::abs(a.seconds - b.seconds) >= same_length) return false;
+  if (std::abs(a.seconds - b.seconds) >= same_length + std::max(a.unsure, b.unsure)) return false;
   return std::abs(a.at - b.at) < same_time || std::max(a.earliest, b.earliest) < std::min(a.latest, b.latest);
 }
 
@@ -150,7 +150,9 @@ std::vector<Split> merged(std::vector<Split> splits) {
     if (last != nullptr && same_loss(*last, split)) {
       const int pairs = last->pairs + 1;
       narrow(*last, split.at - split.loose, split.at + split.loose);
-      last->seconds += (split.seconds - last->seconds) / pairs;
+      const bool surer = split.unsure < last->unsure, as_sure = split.unsure == last->unsure;
+      last->seconds = surer ? split.seconds : last->seconds + (as_sure ? (split.seconds - last->seconds) / pairs : 0);
+      last->unsure = std::min(last->unsure, split.unsure);
       last->pairs = pairs;
       last->earliest = std::max(last->earliest, split.earliest);
       last->latest = std::min(last->latest, split.latest);
