@@ -37,6 +37,8 @@ constexpr double hardly_on_main = 4;         // what such a sum is along the lin
 constexpr double clearly_more = 5;           // than that
 constexpr double usual_of_shop = 0.008;      // seconds by which such a line may be off
 constexpr double little_weight = 0.5;        // of what is known by a sum alone
+constexpr double clearly_heard = 12;         // coarse score: half more than what luck reaches
+constexpr double around_candidate = 60;      // seconds
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
 constexpr int places_of_piece = 3;
@@ -108,6 +110,22 @@ Segment hidden_piece(const LagMap& map, const Stretch& windows, const Backings& 
 Extent stretch_of(const Segment& piece) { return {piece.from - half_window, piece.to + half_window}; }
 
 }  // namespace
+
+std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const Candidate> candidates, Known known,
+                                             const std::stop_token& stop) {
+  for (const Candidate& candidate : candidates) {
+    if (candidate.score < clearly_heard || stop.stop_requested()) continue;
+    const Extent both = overlap_of(pair.a, pair.b, candidate.line);
+    if (both.length() < 3 * around_candidate) continue;
+    const double middle = (candidate.from + candidate.to) / 2;
+    Candidate part = candidate;
+    part.from = std::max(both.from, middle - around_candidate);
+    part.to = std::min(both.to, middle + around_candidate);
+    std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, known);
+    if (!proven.empty()) return proven;
+  }
+  return {};
+}
 
 void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven) {
   const Line main = strongest(proven).fit.line;

@@ -344,6 +344,7 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < more_than_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
+  if (proven.empty()) proven = prove_part(pair, candidates, known, stop);
   // What the sound itself was asked for may be a bar of music beside the place.
   for (const Candidate& other : others) {
     if (proven.empty() || other.score < more_than_luck || stop.stop_requested()) break;

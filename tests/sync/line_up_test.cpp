@@ -144,6 +144,33 @@ TEST_CASE("what little a camera loses between the parts of a recording is found 
   }
 }
 
+// No line holds for more than a third of what the two share, so that none was proven by all of it.
+TEST_CASE("two clips that lost time at every join are lined up though no line holds for much of them") {
+  for (const std::uint64_t number : {802U, 808U}) {
+    CAPTURE(number);
+    const Shop shop = make_shop({.number = number, .seconds = 560, .every = 5, .spots = 6, .width = 5});
+    Footage footage;
+    const auto film = [&](int camera, Take take) {
+      take.seconds = 500;
+      take.snr_db = 3;
+      take.reverberation = 0.7;
+      take.direct = 0.5;
+      take.number = 10 * (number - 800) + static_cast<std::uint64_t>(camera) + 1;
+      ClipInput& clip = footage.add(shop, take, camera);
+      for (const Loss& loss : take.losses) clip.joins.push_back(ClipTime{from_seconds(loss.at)});
+    };
+    film(0, {.start = 5, .losses = {{100, 0.3}, {220, 0.41}, {340, 0.3}}, .microphone = {0, 2}});
+    film(1, {.start = 2, .losses = {{160, 0.52}, {280, 0.63}, {400, 0.5}}, .microphone = {3, 0}});
+    const auto result = line_up(footage.clips, 2, {}, {});
+    REQUIRE(result.ok());
+    for (const ClipResult& clip : result->clips) CHECK(clip.basis == Basis::audio);
+    for (const double t : {50.0, 128.0, 188.0, 248.0, 308.0, 368.0, 450.0}) {
+      CAPTURE(t);
+      CHECK(std::abs(error_ms(footage, *result, 0, t, 1, t + 3)) < 20);
+    }
+  }
+}
+
 // A clip that lost 3.7 s in noise lay wrong by that on one side, and was sure to a few milliseconds: the windows that a
 // loss was looked for at were the loudest, and noise left none. The sharpest blows of the stretch are there all the
 // same.
