@@ -37,7 +37,7 @@ constexpr double hardly_on_main = 4;         // what such a sum is along the lin
 constexpr double clearly_more = 5;           // than that
 constexpr double usual_of_shop = 0.008;      // seconds by which such a line may be off
 constexpr double little_weight = 0.5;        // of what is known by a sum alone
-constexpr double clearly_heard = 12;         // coarse score: half more than what luck reaches
+constexpr double clearly_heard = 12;         // score: half more than what luck reaches in the coarse search
 constexpr double around_candidate = 60;      // seconds
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
@@ -111,7 +111,7 @@ Extent stretch_of(const Segment& piece) { return {piece.from - half_window, piec
 
 }  // namespace
 
-std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const Candidate> candidates, Known known,
+std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const Candidate> candidates,
                                              const std::stop_token& stop) {
   for (const Candidate& candidate : candidates) {
     if (candidate.score < clearly_heard || stop.stop_requested()) continue;
@@ -121,7 +121,7 @@ std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const C
     Candidate part = candidate;
     part.from = std::max(both.from, middle - around_candidate);
     part.to = std::min(both.to, middle + around_candidate);
-    std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, known);
+    std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, Known::nothing);
     if (!proven.empty()) return proven;
   }
   return {};

@@ -51,13 +51,13 @@ std::optional<ClockTalk::Word> ClockTalk::word_of(int match, const std::vector<S
   const Segment& first = segments.front();
   const double between = to_seconds(of_b->clip_zero - of_a->clip_zero) + first.fit.line(first.from);
   const bool in_order = clips_[at(pair.a)].camera < clips_[at(pair.b)].camera;
-  const double a_zero = to_seconds(of_a->clip_zero.time_since_epoch());
+  const double lesser_zero = to_seconds((in_order ? of_a : of_b)->clip_zero.time_since_epoch());
   return Word{match,
               pair.a,
               pair.b,
               in_order ? between : -between,
-              a_zero + first.from,
-              a_zero + segments.back().to,
+              lesser_zero + first.from + (in_order ? 0 : first.fit.line(first.from)),
+              length_of(segments),
               !of_factory(of_a->clip_zero) && !of_factory(of_b->clip_zero)};
 }
 
@@ -170,8 +170,8 @@ bool ClockTalk::plausible(const std::vector<Word>& group) {
   if (!std::ranges::all_of(group, &Word::real) || std::abs(ahead) > most_zones) return false;
   if (std::abs(ahead) <= set_alike) return true;
   const auto [first, last] = std::ranges::minmax(group, {}, &Word::when);
-  const double until = std::ranges::max(group, {}, &Word::until).until;
-  if (other_zones(ahead) && until - first.when >= same_programme) return true;
+  const double heard = std::ranges::max(group, {}, &Word::heard).heard;
+  if (other_zones(ahead) && heard >= same_programme) return true;
   return std::abs(ahead) <= few_hours && last.when - first.when >= another_song;
 }
 

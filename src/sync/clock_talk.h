@@ -36,8 +36,8 @@ class ClockTalk {
   std::optional<double> expected_lag(int a, int b) const;
   /// Doubted pairs that clocks bear out: they put one camera's clock as far ahead of the other's as proven pairs do, at
   /// once or by way of a third camera; or, where none is proven of these, they agree that the clocks are hardly apart,
-  /// or, over longer than what a radio plays each hour, that they show two zones' times, or, of clips farther apart
-  /// than any song lasts, that they are the same few hours apart.
+  /// or that they show two zones' times, if one pair heard more than what a radio plays each hour, or, of clips farther
+  /// apart than any song lasts, that they are the same few hours apart.
   std::vector<int> borne_out() const;
 
  private:
@@ -46,8 +46,8 @@ class ClockTalk {
     int match = 0;
     int a = 0, b = 0;  ///< its clips
     double ahead = 0;  ///< seconds by which the clock of the camera of greater number is, where sound puts the clips
-    double when = 0;   ///< by a's clock, where the two begin to agree
-    double until = 0;  ///< the same, where they agree for the last time
+    double when = 0;   ///< by the other camera's clock, where the two begin to agree
+    double heard = 0;  ///< seconds over which they do
     bool real = true;  ///< neither clock may have begun at its factory date
   };
   /// Words that agree.

@@ -29,9 +29,7 @@ constexpr double best_stamp = 0.1, worst_stamp = 1.5;
 constexpr double zone_step = 1800;
 constexpr double same_zone = 2;  // seconds
 
-// After a new year's midnight in UTC, and before it: the first zones are that much earlier.
 constexpr auto factory_days = std::chrono::days{2};
-constexpr auto first_zones = std::chrono::hours{14};
 
 double wall_seconds(const ClockHint& hint) { return to_seconds(hint.clip_zero.time_since_epoch()); }
 
@@ -44,10 +42,10 @@ std::ptrdiff_t place_among(const ClipInput& clip, const ClockHint& hint) {
 }  // namespace
 
 bool of_factory(WallTime time) {
-  const auto ahead = time.time_since_epoch() + first_zones;
-  const std::chrono::year_month_day date{std::chrono::sys_days{std::chrono::floor<std::chrono::days>(ahead)}};
+  const auto day = std::chrono::floor<std::chrono::days>(time.time_since_epoch());
+  const std::chrono::year_month_day date{std::chrono::sys_days{day}};
   const auto new_year = std::chrono::sys_days{date.year() / std::chrono::January / 1}.time_since_epoch();
-  return ahead - new_year < factory_days + first_zones;
+  return day - new_year < factory_days;
 }
 
 const ClockHint* best_hint(const ClipInput& clip) {

@@ -16,8 +16,8 @@ const ClockHint* best_hint(const ClipInput& clip);
 /// its camera would then have run at once. A file's time is worse than that; what is better is a timecode, which mostly
 /// runs in recordings only.
 std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips);
-/// Whether that is the first or second of some January, anywhere on earth: there cameras begin anew when their clock's
-/// cell is empty, and so two of them agree (common experience, no source).
+/// Whether that is the first or second of some January: there cameras begin anew when their clock's cell is empty, and
+/// so two of them agree (common experience, no source).
 bool of_factory(WallTime time);
 /// Whether clocks that differ by that many seconds may show the times of different zones and nothing else.
 bool other_zones(double seconds);

@@ -37,7 +37,7 @@ constexpr double too_many_missed = -1.5;
 /// Of many of both clips' events the share that must be missed: chance alone refuses the work of one day where a shop
 /// hides a little more than usual. Own simulation, songs of two days: 0.31 and more; another simulation, work of one
 /// day: up to 0.25.
-constexpr double least_missed = 0.28;
+constexpr double least_missed = 0.28, least_missed_of_one = 0.34;
 constexpr int many_events = 40;
 constexpr double hardly_missed = -0.7;  // of one clip's
 constexpr int fewest_of_one = 8;
@@ -151,7 +151,10 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
   }
   const Echoes all{of_a.events + of_b.events, of_a.heard + of_b.heard};
   if (all.events < (agreeing < nearly_all_agree ? fewest_of_both : fewest_against_all)) return false;
-  if (all.events >= many_events && all.events - all.heard < least_missed * all.events) return false;
+  const auto misses_less = [](const Echoes& one, double share) { return one.events - one.heard < share * one.events; };
+  const bool few_missed = misses_less(all, least_missed) && misses_less(of_a, least_missed_of_one) &&
+                          misses_less(of_b, least_missed_of_one);
+  if (all.events >= many_events && few_missed) return false;
   const auto has_all = [&](const Echoes& own) { return own.events >= fewest_of_one && by_chance(own) > hardly_missed; };
   return by_chance(all) < too_many_missed && !has_all(of_a) && !has_all(of_b);
 }

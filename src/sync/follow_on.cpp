@@ -1,6 +1,6 @@
 #include "sync/follow_on.h"
 
-#include <optional>
+#include "sync/clocks.h"
 
 namespace jigtime::sync {
 
@@ -43,16 +43,20 @@ std::vector<Stay> stays_of(const std::vector<ClipInput>& clips, const std::vecto
 
 std::vector<int> following_on(const std::vector<ClipInput>& clips, const std::vector<PairMatch>& matches) {
   const std::vector<Stay> proven = stays_of(clips, matches);
+  const std::vector<const ClockHint*> stamps = good_stamps(clips);
   const auto follows = [&](const Stay& asked) {
     const auto number = clips[at(asked.clip)].number;
+    if (stamps[at(asked.clip)] != nullptr) return false;
+    bool next_to_one = false;
     for (const Stay& one : proven) {
       if (one.other != asked.other || clips[at(one.clip)].camera != clips[at(asked.clip)].camera) continue;
       const auto its = clips[at(one.clip)].number;
       if (!number || !its || (*its != *number - 1 && *its != *number + 1)) continue;
       const double pause = *its < *number ? asked.begin - one.end : one.begin - asked.end;
-      if (pause >= least_pause && pause <= most_pause) return true;
+      if (pause < least_pause) return false;
+      next_to_one = next_to_one || pause <= most_pause;
     }
-    return false;
+    return next_to_one;
   };
   std::vector<int> found;
   for (int m = 0; m < static_cast<int>(matches.size()); ++m) {

@@ -29,7 +29,7 @@ struct Clash {
 };
 
 /// Whether the camera surely filmed `first` before `second`, by its numbers and its clock. One that began anew tells
-/// nothing, and its numbers may be made of it; nor does one that went on by more than a day within a session.
+/// nothing, and its numbers may be made of it; nor does one that went on by months.
 bool surely_before(const ClipInput& first, const ClipInput& second);
 
 /// A pair of clips that cannot have run together.

@@ -277,6 +277,7 @@ std::vector<Segment> PairMatcher::follow_parts(const Pair& pair, std::span<const
   for (Segment& segment : segments) {
     const LagMap all = map_of(pair, segment.fit.line, within, sampling);
     set_shares(*pair.a.frames, *pair.b.frames, all, matcher.length(), segment);
+    segment.leans = segment.leans && loud_leans(all, segment);
   }
   return segments;
 }
@@ -344,7 +345,10 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < more_than_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
-  if (proven.empty()) proven = prove_part(pair, candidates, known, stop);
+  if (proven.empty() && known == Known::nothing) {
+    proven = prove_part(pair, candidates, stop);
+    unproven.assign(candidates.begin(), candidates.end());
+  }
   // What the sound itself was asked for may be a bar of music beside the place.
   for (const Candidate& other : others) {
     if (proven.empty() || other.score < more_than_luck || stop.stop_requested()) break;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 
+#include "sync/judge.h"
+
 namespace jigtime::sync {
 
 namespace {
@@ -39,7 +41,7 @@ void add_jumps(const PairMatch& match, Words& words) {
     const auto add = [&](int loser, const auto& time, int other, const auto& other_time) {
       words[static_cast<std::size_t>(loser)].push_back(
           {{(time(before, before.to) + time(after, after.from)) / 2, std::abs(jump), 1, time(before, earliest),
-            time(after, latest), after.loose, 2 * std::max(before.doubt, after.doubt)},
+            time(after, latest), after.loose, std::min(two_blows, 2 * std::max(before.doubt, after.doubt))},
            &match,
            time(match.segments.front(), match.segments.front().from),
            time(match.segments.back(), match.segments.back().to),
@@ -57,7 +59,8 @@ void add_jumps(const PairMatch& match, Words& words) {
 
 /// Two pairs that tell of one loss: of the same length, and near each other or each where the other heard nothing.
 bool same_loss(const Split& a, const Split& b) {
-  if (std::abs(a.seconds - b.seconds) >= same_length + std::max(a.unsure, b.unsure)) return false;
+  const double same = std::max(same_length, std::max(a.unsure, b.unsure) + surely_same_length);
+  if (std::abs(a.seconds - b.seconds) >= same) return false;
   return std::abs(a.at - b.at) < same_time || std::max(a.earliest, b.earliest) < std::min(a.latest, b.latest);
 }
 
@@ -145,20 +148,25 @@ std::vector<Split> agreed(std::vector<Word> words) {
 std::vector<Split> merged(std::vector<Split> splits) {
   std::sort(splits.begin(), splits.end(), [](const Split& a, const Split& b) { return a.at < b.at; });
   std::vector<Split> kept;
+  int as_sure = 1;  // of those that tell the last one
   for (const Split& split : splits) {
     Split* const last = kept.empty() ? nullptr : &kept.back();
     if (last != nullptr && same_loss(*last, split)) {
-      const int pairs = last->pairs + 1;
       narrow(*last, split.at - split.loose, split.at + split.loose);
-      const bool surer = split.unsure < last->unsure, as_sure = split.unsure == last->unsure;
-      last->seconds = surer ? split.seconds : last->seconds + (as_sure ? (split.seconds - last->seconds) / pairs : 0);
+      if (split.unsure < last->unsure) {
+        last->seconds = split.seconds;
+        as_sure = 1;
+      } else if (split.unsure == last->unsure) {
+        last->seconds += (split.seconds - last->seconds) / ++as_sure;
+      }
       last->unsure = std::min(last->unsure, split.unsure);
-      last->pairs = pairs;
+      ++last->pairs;
       last->earliest = std::max(last->earliest, split.earliest);
       last->latest = std::min(last->latest, split.latest);
       if (last->earliest < last->latest) last->at = std::clamp(last->at, last->earliest, last->latest);
     } else {
       kept.push_back(split);
+      as_sure = 1;
     }
   }
   for (Split& split : kept) {

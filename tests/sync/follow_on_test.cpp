@@ -79,6 +79,15 @@ TEST_CASE("a doubted clip that would begin otherwise, or after another than the 
   CHECK_FALSE(Split{.second_number = {}}.follows());
   CHECK_FALSE(Split{.first_number = {}, .third_number = {}}.follows());
   CHECK_FALSE(Split{.first_proven = false, .third_camera = 2}.follows());
+  // It would lie over the third file.
+  const Split over;
+  std::vector<PairMatch> matches = over.matches();
+  matches.back() = over.pair(2, 180);
+  CHECK(following_on(over.clips(), matches).empty());
+  // Its clock is asked instead.
+  std::vector<ClipInput> dated = over.clips();
+  dated[1].clocks = {{WallTime{from_seconds(1.7735e9)}, from_seconds(1.3), 1}};
+  CHECK(following_on(dated, over.matches()).empty());
   // What comes before by its number does not come after.
   CHECK_FALSE(Split{.doubted_at = 155.3, .first_number = 2, .third_proven = false}.follows());
 }

@@ -134,9 +134,11 @@ TEST_CASE("the order of clips counts only where numbers and clock agree on it") 
   CHECK(Shop{.second_at = 20, .second_wall = noon - 3600}.refused().empty());
   CHECK(Shop{.second_at = 20, .second_wall = 0}.refused().empty());
   // The same where files are named by that clock, so that the names say so too; and where it begins at another day.
-  for (const double factory : {1420070402.0, 1420070402.0 - 13 * 3600, 1423000000.0}) {  // 2015-01-01 00:00:02 UTC
+  for (const double factory : {1420070402.0, 1423000000.0}) {  // 2015-01-01 00:00:02 UTC
     CHECK(Shop{.second_at = 20, .first_wall = factory}.refused().empty());
   }
+  // Yesterday's clip is not later than today's.
+  CHECK(Shop{.second_at = 20, .first_wall = noon - 90000}.refused().size() == 1);
   // It began anew before each of them: later after that is not later.
   CHECK(Shop{.second_at = 20, .first_wall = 1420070402, .second_wall = 1420070702}.refused().empty());
   // Counting from one again.
