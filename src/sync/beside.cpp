@@ -111,7 +111,7 @@ Extent stretch_of(const Segment& piece) { return {piece.from - half_window, piec
 
 }  // namespace
 
-std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const Candidate> candidates,
+std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const Candidate> candidates, Known known,
                                              const std::stop_token& stop) {
   for (const Candidate& candidate : candidates) {
     if (candidate.score < clearly_heard || stop.stop_requested()) continue;
@@ -121,7 +121,7 @@ std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const C
     Candidate part = candidate;
     part.from = std::max(both.from, middle - around_candidate);
     part.to = std::min(both.to, middle + around_candidate);
-    std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, Known::nothing);
+    std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, known);
     if (!proven.empty()) return proven;
   }
   return {};

@@ -345,8 +345,9 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
     best_score = std::max(best_score, candidate.score);
     if (proven.empty() && ++tried >= (candidate.score < more_than_luck ? tried_in_vain - 1 : tried_in_vain)) break;
   }
-  if (proven.empty() && known == Known::nothing) {
-    proven = prove_part(pair, candidates, stop);
+  // Where others prove that the two ran together nothing else guards against a bar of music.
+  if (proven.empty() && known != Known::elsewhere) {
+    proven = prove_part(pair, candidates, known, stop);
     unproven.assign(candidates.begin(), candidates.end());
   }
   // What the sound itself was asked for may be a bar of music beside the place.

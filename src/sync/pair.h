@@ -72,7 +72,8 @@ class PairMatcher {
                                     Known known);
   /// Where a clip lost time more than once, hardly any line holds for enough of the whole overlap to be proven by it:
   /// the first of the candidates that the coarse search heard clearly and that holds around where it was heard.
-  std::vector<Segment> prove_part(const Pair& pair, std::span<const Candidate> candidates, const std::stop_token& stop);
+  std::vector<Segment> prove_part(const Pair& pair, std::span<const Candidate> candidates, Known known,
+                                  const std::stop_token& stop);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
   void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
   /// A piece at the candidate, of a gap in which noise hides single windows, but not their sum: it must stand out there
