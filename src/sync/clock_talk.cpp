@@ -20,7 +20,6 @@ constexpr double same_programme = 240;  // what a radio plays each hour, news or
 constexpr double few_hours = 6 * 3600;
 constexpr double most_zones = 14 * 3600;  // between a clock at the factory's time and one at the shop's
 constexpr double same_day = 12 * 3600;
-constexpr double same_season = 60 * 86400.0;  // a clock that begins anew is years off
 constexpr double surely_apart = 5;
 constexpr int fewest_against = 2;         // pairs
 constexpr std::size_t most_settings = 3;  // of two cameras' clocks in one session

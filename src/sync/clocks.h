@@ -19,6 +19,7 @@ std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips);
 /// Whether that is the first or second of some January: there cameras begin anew when their clock's cell is empty, and
 /// so two of them agree (common experience, no source).
 bool of_factory(WallTime time);
+inline constexpr double same_season = 60 * 86400.0;  ///< seconds: a clock that begins anew is mostly years off
 /// Whether clocks that differ by that many seconds may show the times of different zones and nothing else.
 bool other_zones(double seconds);
 

@@ -23,8 +23,7 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 // hand, on all cameras, when the builder sees that they show another zone's time.
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
-constexpr double alike = 2;                       // seconds between two such
-constexpr double another_setting = 60 * 86400.0;  // seconds from one clip to another: the clock began anew between
+constexpr double alike = 2;  // seconds between two such
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
@@ -249,7 +248,7 @@ bool surely_before(const ClipInput& first, const ClipInput& second) {
   if (best_first == nullptr || of_factory(best_first->clip_zero) || of_factory(best_second->clip_zero)) return false;
   const double doubt = 3 * std::hypot(to_seconds(best_first->sigma), to_seconds(best_second->sigma));
   const double between = to_seconds(best_second->clip_zero - best_first->clip_zero);
-  return between > doubt && between > to_seconds(first.length) - doubt && between < another_setting;
+  return between > doubt && between > to_seconds(first.length) - doubt && between < same_season;
 }
 
 namespace {
