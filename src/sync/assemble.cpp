@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "signal/statistics.h"
+#include "sync/at.h"
 #include "sync/clocks.h"
 #include "sync/judge.h"
 #include "sync/loss_doubt.h"
@@ -25,7 +26,6 @@ constexpr double surely_placed = 2;
 /// Clocks that differ by less bear each other out.
 constexpr double one_setting = 30;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
 SessionTime session_time(double seconds) { return SessionTime{from_seconds(seconds)}; }
 

@@ -5,6 +5,7 @@
 
 #include "signal/correlate.h"
 #include "signal/statistics.h"
+#include "sync/at.h"
 
 namespace jigtime::sync {
 
@@ -20,8 +21,6 @@ constexpr int apart_frames = 25;
 constexpr float worth_a_vote = 3.3f;  // gather() looks at none of 3.8 and less, and between two frames a peak is higher
 /// Energy products of three seconds in which something happens: an overlap with less than that scores lower.
 constexpr float soft_energy = 150.0f * 16 * 16;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 void copy_stretch(std::span<const std::int16_t> from, int first, int count, signal::Samples& to) {
   std::fill(to.begin(), to.end(), 0.0f);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sync/at.h"
 #include "sync/clocks.h"
 #include "sync/follow_on.h"
 
@@ -23,8 +24,6 @@ constexpr double same_day = 12 * 3600;
 constexpr double surely_apart = 5;
 constexpr int fewest_against = 2;         // pairs
 constexpr std::size_t most_settings = 3;  // of two cameras' clocks in one session
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <mutex>
 
+#include "sync/at.h"
 #include "sync/clock_talk.h"
 #include "sync/close_search.h"
 #include "sync/judge.h"
@@ -27,8 +28,6 @@ constexpr double near_clocks = 2.8;  // seconds: stamps tell whole ones
 constexpr int most_windows_about = 32;
 constexpr double seconds_about = 8;  // that are transformed for each
 constexpr int close_candidates = 2;  // if the first is not the place, the rest rarely is
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Tells how far things are; calls come one at a time and never step back.
 class Progress {

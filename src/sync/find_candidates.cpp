@@ -1,5 +1,6 @@
 #include <map>
 
+#include "sync/at.h"
 #include "sync/compare.h"
 #include "sync/parallel.h"
 
@@ -10,8 +11,6 @@ namespace {
 constexpr int blocks_at_once = 12;
 constexpr int votes_kept = 6;  // of each block
 constexpr int candidates_kept = 6;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct ClipBlock {
   int clip = 0;

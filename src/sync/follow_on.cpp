@@ -1,5 +1,6 @@
 #include "sync/follow_on.h"
 
+#include "sync/at.h"
 #include "sync/clocks.h"
 
 namespace jigtime::sync {
@@ -9,8 +10,6 @@ namespace {
 // Seconds between the end of a part and the beginning of the next: files are closed late, and cut at a whole picture.
 constexpr double least_pause = -0.2;
 constexpr double most_pause = 1;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// A clip's beginning and end in another one's seconds.
 struct Stay {

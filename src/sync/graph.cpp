@@ -5,6 +5,7 @@
 #include <map>
 #include <numeric>
 
+#include "sync/at.h"
 #include "sync/common_slope.h"
 
 namespace jigtime::sync {
@@ -16,8 +17,6 @@ constexpr double knot_sigma = 2e-5;  // seconds
 constexpr double split_sigma = 0.01;
 /// Half a window, and how well the place of a loss is known, seconds.
 constexpr double either_side = 3;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 int node_at(const std::vector<Node>& nodes, int first, double seconds) {
   int found = first;

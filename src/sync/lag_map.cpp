@@ -6,6 +6,7 @@
 
 #include "signal/correlate.h"
 #include "signal/statistics.h"
+#include "sync/at.h"
 #include "sync/line_up.h"
 
 namespace jigtime::sync {
@@ -22,8 +23,6 @@ constexpr float least_evidence = -1.5f;
 constexpr double quiet_noise = 0.6745;  // median of |x| for a standard normal x
 constexpr int far_slopes = 9;
 constexpr double one_shop = 0.014;  // seconds by which lags of one line differ with where the sound came from
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// The median of how large every `step`-th value is, counted from `from`: neighbours say the same.
 double median_size(std::span<const float> values, std::size_t step, float from, std::vector<float>& sizes) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "sync/assemble.h"
+#include "sync/at.h"
 #include "sync/compare.h"
 #include "sync/one_at_a_time.h"
 #include "sync/unheard.h"
@@ -12,8 +13,6 @@ namespace jigtime::sync {
 namespace {
 
 constexpr int most_unheard = 8;  // losses that only three clips together tell, in one session
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// The camera with the most footage that shares sound with others.
 int reference_of(const std::vector<ClipInput>& clips, int cameras, const std::vector<PairMatch>& pairs) {

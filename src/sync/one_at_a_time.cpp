@@ -6,6 +6,7 @@
 #include <numeric>
 #include <utility>
 
+#include "sync/at.h"
 #include "sync/clock_talk.h"
 #include "sync/clocks.h"
 #include "sync/judge.h"
@@ -24,8 +25,6 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
 constexpr double alike = 2;  // seconds between two such
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Where a clip that was heard lies.
 struct Lie {

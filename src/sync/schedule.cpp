@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "sync/at.h"
 #include "sync/judge.h"
 
 namespace jigtime::sync {
@@ -16,8 +17,6 @@ constexpr double trusted_proof = 10;
 constexpr double usual_slack = 1;     // seconds
 constexpr double surely_shared = 10;  // seconds of overlap beyond doubt
 constexpr int pairs_a_round = 2;      // of a clip
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 double best_score(const Prospect& prospect) {
   return prospect.candidates.empty() ? 0 : prospect.candidates.front().score;

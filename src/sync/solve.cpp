@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "signal/statistics.h"
+#include "sync/at.h"
 
 namespace jigtime::sync {
 
@@ -30,8 +31,6 @@ constexpr double most_spells = 4;
 constexpr double one_way_spread = 0.00025;  // below it all sound came from one place
 constexpr double least_scale = 2e-4;
 constexpr double contradiction = 0.06;  // seconds beyond five sigma
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// One row of the least squares: a's clip time t_a and b's t_b are the same instant.
 struct Row {

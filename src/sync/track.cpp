@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "signal/statistics.h"
+#include "sync/at.h"
 
 namespace jigtime::sync {
 
@@ -16,8 +17,6 @@ constexpr float edge_price = 4;     // of going on or off
 constexpr float move_price = 0.4f;  // of one cell to the side
 constexpr int off = -1;
 constexpr int nowhere = -2;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct Cell {
   float score = 0;

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "signal/statistics.h"
+#include "sync/at.h"
 #include "sync/hearable.h"
 #include "sync/judge.h"
 
@@ -19,8 +20,6 @@ constexpr double least_unheard = 0.1;  // seconds: less may be a blow beside the
 constexpr double shared = 3;           // seconds: half a window on either side of a loss
 constexpr int most_places = 40;        // at which a loss is tried, for one pair
 constexpr int most_pairs = 4;          // each place takes all clips to be solved anew
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct Loss {
   int clip = 0;
