@@ -255,7 +255,7 @@ class Assembly {
   bool lost_after(int i) const {
     const auto& links = findings_.graph.links;
     return std::any_of(links.begin(), links.end(),
-                       [i](const Link& link) { return link.before == i && link.lost != 0; });
+                       [i](const Link& link) { return link.before == i && !link.only_cut(); });
   }
 
   /// One piece from the begin of a node to the end of another.
@@ -313,6 +313,10 @@ class Assembly {
   void add_notes(int clip, bool heard, ClipResult& result) const {
     const ClipInput& input = clips_[at(clip)];
     for (const Split& split : findings_.splits[at(clip)]) {
+      if (split.open > 0) {
+        note_open(clip, split, result);
+        continue;
+      }
       result.notes.push_back({.kind = Note::Kind::dropout,
                               .clip_at = clip_time(split.at),
                               .length = from_seconds(split.seconds),
@@ -325,6 +329,19 @@ class Assembly {
                 : to_seconds(input.length) < too_short              ? Note::Kind::too_short
                                                                     : Note::Kind::no_common_sound;
     result.notes.push_back(note);
+  }
+
+  /// What others heard may tell after all where the part beyond lies.
+  void note_open(int clip, const Split& split, ClipResult& result) const {
+    const int after = node_at(clip, split.at);
+    const int beyond = split.before ? after - 1 : after;
+    if (std::abs(place_of(after).sigma - place_of(after - 1).sigma) < surely_placed) return;
+    if (place_of(beyond).sigma >= surely_placed) {
+      result.notes.push_back({.kind = Note::Kind::parts_company,
+                              .other = split.other,
+                              .clip_at = clip_time(split.at),
+                              .before = split.before});
+    }
   }
 
   void note_two_places() {

@@ -134,6 +134,7 @@ struct Note {
                         ///< be: refused
     perhaps_then,       ///< its sound fits `other` at `at`, but sound of another day might as well, and no clocks bear
                         ///< it out: refused
+    parts_company,      ///< after `clip_at`, or before it if `before`, nothing that it and `other` hear fits
     clock_at_once,      ///< by the time it carries its camera would have filmed `other` at once: not placed by it
   };
   Kind kind = Kind::no_common_sound;
@@ -147,6 +148,7 @@ struct Note {
   int clash = -1;
   int clash_2 = -1;
   Impossible why = Impossible::at_once;
+  bool before = false;
 };
 
 struct ClipResult {
@@ -174,7 +176,7 @@ struct LineUp {
 /// Both clips must be the very same, sound, features and joins. What comes back garbled is worked out anew.
 class PairMemory {
  public:
-  static constexpr int version = 23;  ///< part of any cache key, beside Features::version
+  static constexpr int version = 24;  ///< part of any cache key, beside Features::version
   virtual ~PairMemory() = default;
   virtual std::optional<std::vector<std::uint8_t>> recall(int clip_a, int clip_b) = 0;
   /// The same pair may be kept more than once: the last one counts. Called one at a time.

@@ -450,6 +450,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     narrow_jump(short_, *a.hearing, *b.hearing, told[i], told[i + 1]);
     keep_apart(told[i], told[i + 1]);
   }
+  if (!match.segments.empty()) look_for_unmatched({a, b}, match);
   for (Segment& segment : told) segment.glimpses.clear();
   match.overlap = length_of(match.segments);
   return match;

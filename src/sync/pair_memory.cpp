@@ -107,6 +107,8 @@ void go(Way& way, Facts& facts) {
   };
   const auto whole_match = [&](auto& match) {
     way(match.overlap);
+    way(match.unmatched_to);
+    way(match.unmatched_from);
     segments(match.segments);
     segments(match.rivals);
     segments(match.doubted);

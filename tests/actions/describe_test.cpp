@@ -86,3 +86,14 @@ TEST_CASE("a time by which a camera filmed two clips at once is told with the ot
         "By the times that its file and that of right.mp4 carry, one camera would have filmed both at once, so it was "
         "not placed by them. Place it by hand where it belongs.");
 }
+
+TEST_CASE("clips that part company are told where, and what to do") {
+  const auto clips = clips_named({"left.mp4", "right.mp4"});
+  sync::Note note{.kind = sync::Note::Kind::parts_company, .other = 1, .clip_at = ClipTime{150s}};
+  const std::string rest =
+      " 0:02:30.000 into the clip, nothing fits that it and right.mp4 heard: either may have lost time there, so that "
+      "part may lie elsewhere. Look at both there; if it does, tie them by a moment that both show.";
+  CHECK(describe(note, clips, 0s) == "After" + rest);
+  note.before = true;
+  CHECK(describe(note, clips, 0s) == "Before" + rest);
+}

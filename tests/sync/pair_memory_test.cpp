@@ -23,6 +23,8 @@ PairFacts facts() {
   facts.compared = {0, 2};
   facts.match.emplace();
   facts.match->overlap = 77;
+  facts.match->unmatched_to = 12;
+  facts.match->unmatched_from = 71;
   Segment segment;
   segment.from = 1;
   segment.to = 78;
@@ -52,6 +54,8 @@ TEST_CASE("what is remembered of a pair comes back as it was") {
   CHECK(after->compared == before.compared);
   REQUIRE(after->match.has_value());
   CHECK(after->match->segments[1].observations[1].lag == -20.199);
+  CHECK(after->match->unmatched_to == 12);
+  CHECK(after->match->unmatched_from == 71);
   CHECK(after->match->rivals.size() == 1);
   CHECK(after->match->doubted.size() == 3);
 }
