@@ -81,9 +81,9 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
              "it out. So it was not placed by sound. Place it by hand if it belongs there.";
     case Kind::parts_company:
       return std::string{note.before ? "Before " : "After "} + to_clock_text(note.clip_at.time_since_epoch()) +
-             " into the clip, nothing fits that it and " + name_of(note.other) +
-             " heard: either may have lost time there, so that part may lie elsewhere. Look at both there; if it does, "
-             "tie them by a moment that both show.";
+             " into the clip, it and " + name_of(note.other) +
+             " do not hear the same. If either stopped for a while there, that part may lie elsewhere: look at both, "
+             "and tie them there by a moment that both show.";
     case Kind::clock_at_once:
       return "By the times that its file and that of " + name_of(note.other) +
              " carry, one camera would have filmed both at once, so it was not placed by them. Place it by hand where "

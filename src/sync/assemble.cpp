@@ -228,6 +228,21 @@ class Assembly {
     for (const Split& split : findings_.splits[at(clip)]) {
       if (split.loose > surely_placed) doubt_around(split, result.pieces);
     }
+    if (heard) doubt_beyond(clip, result);
+  }
+
+  /// Where it parts company with another clip and nobody knows which of them stopped for a while, if either did.
+  void doubt_beyond(int clip, ClipResult& result) const {
+    const double length = to_seconds(clips_[at(clip)].length);
+    for (const Parting& one : findings_.partings) {
+      if (one.clip != clip || one.at <= 0 || one.at >= length) continue;
+      const double from = one.before ? 0 : one.at, to = one.before ? one.at : length;
+      const auto& manual = clips_[at(clip)].manual;
+      if (manual && to_seconds(manual->at) >= from && to_seconds(manual->at) <= to) continue;
+      doubt_within(from, to, unheard_loss_sigma, result.pieces);
+      result.notes.push_back(
+          {.kind = Note::Kind::parts_company, .other = one.other, .clip_at = clip_time(one.at), .before = one.before});
+    }
   }
 
   double begin_of(int i) const { return place_of(i).start; }
@@ -255,7 +270,7 @@ class Assembly {
   bool lost_after(int i) const {
     const auto& links = findings_.graph.links;
     return std::any_of(links.begin(), links.end(),
-                       [i](const Link& link) { return link.before == i && !link.only_cut(); });
+                       [i](const Link& link) { return link.before == i && link.lost != 0; });
   }
 
   /// One piece from the begin of a node to the end of another.
@@ -313,10 +328,6 @@ class Assembly {
   void add_notes(int clip, bool heard, ClipResult& result) const {
     const ClipInput& input = clips_[at(clip)];
     for (const Split& split : findings_.splits[at(clip)]) {
-      if (split.open > 0) {
-        note_open(clip, split, result);
-        continue;
-      }
       result.notes.push_back({.kind = Note::Kind::dropout,
                               .clip_at = clip_time(split.at),
                               .length = from_seconds(split.seconds),
@@ -329,19 +340,6 @@ class Assembly {
                 : to_seconds(input.length) < too_short              ? Note::Kind::too_short
                                                                     : Note::Kind::no_common_sound;
     result.notes.push_back(note);
-  }
-
-  /// What others heard may tell after all where the part beyond lies.
-  void note_open(int clip, const Split& split, ClipResult& result) const {
-    const int after = node_at(clip, split.at);
-    const int beyond = split.before ? after - 1 : after;
-    if (std::abs(place_of(after).sigma - place_of(after - 1).sigma) < surely_placed) return;
-    if (place_of(beyond).sigma >= surely_placed) {
-      result.notes.push_back({.kind = Note::Kind::parts_company,
-                              .other = split.other,
-                              .clip_at = clip_time(split.at),
-                              .before = split.before});
-    }
   }
 
   void note_two_places() {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sync/one_at_a_time.h"
+#include "sync/partings.h"
 #include "sync/solve.h"
 
 namespace jigtime::sync {
@@ -16,6 +17,7 @@ struct Findings {
   std::vector<std::vector<Split>> splits;  ///< by clip
   Graph graph;
   Solved solved;
+  std::vector<Parting> partings;
   std::vector<bool> silent;  ///< by clip
   int reference = 0;
 };

@@ -29,7 +29,7 @@ int node_at(const std::vector<Node>& nodes, int first, double seconds) {
 /// Whether the clip lost time so near that a window around `seconds` heard both sides.
 bool near_loss(const Graph& graph, int node, double seconds) {
   return std::any_of(graph.links.begin(), graph.links.end(), [&](const Link& link) {
-    return !link.only_cut() && (link.before == node || link.before + 1 == node) &&
+    return link.lost != 0 && (link.before == node || link.before + 1 == node) &&
            std::abs(graph.nodes[at(link.before)].to - seconds) < either_side;
   });
 }
@@ -67,9 +67,7 @@ void add_nodes(const Node& clip, const std::vector<Split>& splits, Graph& graph)
   for (const Split& split : splits) {
     if (split.at <= node.from || split.at >= clip.to) continue;
     add(split.at);
-    const bool open = split.open > 0;
-    graph.links.push_back(
-        {static_cast<int>(graph.nodes.size()) - 1, split.seconds, open ? split.open : split_sigma, open});
+    graph.links.push_back({static_cast<int>(graph.nodes.size()) - 1, split.seconds, split_sigma});
     node.from = split.at;
   }
   add(clip.to);

@@ -34,8 +34,6 @@ struct Link {
   int before = 0;   ///< node; the other is the next one
   double lost = 0;  ///< seconds between them; 0 where a long node was only cut so that its rate may change
   double sigma = 0;
-  bool open = false;  ///< whether and how much was lost is not known
-  bool only_cut() const { return lost == 0 && !open; }
 };
 
 struct Graph {

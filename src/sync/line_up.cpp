@@ -6,7 +6,6 @@
 #include "sync/at.h"
 #include "sync/compare.h"
 #include "sync/one_at_a_time.h"
-#include "sync/open_ends.h"
 #include "sync/unheard.h"
 
 namespace jigtime::sync {
@@ -29,12 +28,6 @@ int reference_of(const std::vector<ClipInput>& clips, int cameras, const std::ve
     if (key(camera) > key(best)) best = camera;
   }
   return best;
-}
-
-std::size_t count_of(const Splits& splits) {
-  std::size_t count = 0;
-  for (const auto& of_clip : splits) count += of_clip.size();
-  return count;
 }
 
 void add_ties(const std::vector<Tie>& ties, Graph& graph) {
@@ -116,12 +109,10 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     findings.splits = heard;
     now = without;
   }
-  const std::size_t closed = count_of(findings.splits);
-  add_open_ends(findings.matches, findings.splits);
-  if (count_of(findings.splits) > closed) now = solve_splits(findings.splits);
   if (watch.stop.stop_requested()) return Error{Code::cancelled, "The line-up was cancelled."};
   findings.graph = std::move(now.graph);
   findings.solved = std::move(now.solved);
+  findings.partings = find_partings(findings.matches, findings.splits, findings.graph, findings.solved);
   return assemble(clips, cameras, findings);
 }
 

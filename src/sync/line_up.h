@@ -134,7 +134,7 @@ struct Note {
                         ///< be: refused
     perhaps_then,       ///< its sound fits `other` at `at`, but sound of another day might as well, and no clocks bear
                         ///< it out: refused
-    parts_company,      ///< after `clip_at`, or before it if `before`, nothing that it and `other` hear fits
+    parts_company,      ///< after `clip_at`, or before it if `before`, it and `other` no longer hear the same
     clock_at_once,      ///< by the time it carries its camera would have filmed `other` at once: not placed by it
   };
   Kind kind = Kind::no_common_sound;

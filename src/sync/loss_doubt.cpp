@@ -22,12 +22,11 @@ void add_part(const Piece& piece, ClipTime begin, ClipTime end, Length sigma, st
 
 }  // namespace
 
-void doubt_around(const Split& loss, std::vector<Piece>& pieces) {
-  const ClipTime from = clip_time(loss.at - loss.loose), to = clip_time(loss.at + loss.loose);
-  const double sigma = std::abs(loss.seconds) / 2;
+void doubt_within(double from, double to, double sigma, std::vector<Piece>& pieces) {
+  const ClipTime begin = clip_time(from), end = clip_time(to);
   std::vector<Piece> parts;
   for (const Piece& piece : pieces) {
-    const ClipTime first = std::max(piece.clip_from, from), last = std::min(piece.clip_to, to);
+    const ClipTime first = std::max(piece.clip_from, begin), last = std::min(piece.clip_to, end);
     if (first >= last) {
       parts.push_back(piece);
       continue;
@@ -37,6 +36,10 @@ void doubt_around(const Split& loss, std::vector<Piece>& pieces) {
     add_part(piece, last, piece.clip_to, piece.sigma, parts);
   }
   pieces = std::move(parts);
+}
+
+void doubt_around(const Split& loss, std::vector<Piece>& pieces) {
+  doubt_within(loss.at - loss.loose, loss.at + loss.loose, std::abs(loss.seconds) / 2, pieces);
 }
 
 }  // namespace jigtime::sync

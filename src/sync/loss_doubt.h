@@ -14,4 +14,7 @@ namespace jigtime::sync {
 /// middle is, so that half is the root of the mean square. What the pieces' own errors tell is added to it.
 void doubt_around(const Split& loss, std::vector<Piece>& pieces);
 
+/// Parts the pieces at the stretch's ends and adds a standard error to what lies in it, all in seconds.
+void doubt_within(double from, double to, double sigma, std::vector<Piece>& pieces);
+
 }  // namespace jigtime::sync

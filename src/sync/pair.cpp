@@ -358,15 +358,17 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
                       std::back_inserter(proven));
   }
   part_all(proven);
-  // What is found in a gap leaves smaller ones.
+  // What is found in a gap, or beside it, leaves smaller ones.
   for (std::size_t before = 0; proven.size() > before && !stop.stop_requested();) {
-    before = proven.size();
-    for (const Candidate& candidate : unproven) {
-      if (!stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
+    while (proven.size() > before && !stop.stop_requested()) {
+      before = proven.size();
+      for (const Candidate& candidate : unproven) {
+        if (!stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
+      }
+      search_gaps(pair, proven, stop);
     }
-    search_gaps(pair, proven, stop);
+    look_beside(pair, proven);
   }
-  look_beside(pair, proven);
   return proven;
 }
 
@@ -450,7 +452,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     narrow_jump(short_, *a.hearing, *b.hearing, told[i], told[i + 1]);
     keep_apart(told[i], told[i + 1]);
   }
-  if (!match.segments.empty()) look_for_unmatched({a, b}, match);
+  look_for_unmatched({a, b}, told, match);
   for (Segment& segment : told) segment.glimpses.clear();
   match.overlap = length_of(match.segments);
   return match;

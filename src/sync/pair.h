@@ -28,10 +28,10 @@ struct PairMatch {
   std::vector<Segment> rivals;    ///< two places of which neither is much better; then segments is empty
   /// What is proven, but may be a song of two days or too little of what was heard; then the others are empty.
   std::vector<Segment> doubted{};
-  // Of segments: before and after which of a's seconds both heard as much and nothing fits (lost_beyond).
+  bool against_clocks = false;  ///< the same, by both cameras' clocks on this day: one of these or the sound is wrong
+  // Of segments, or of doubted: before and after which of a's seconds the two part company (parts_company).
   double unmatched_to = -1e9;
   double unmatched_from = 1e9;
-  bool against_clocks = false;  ///< the same, by both cameras' clocks on this day: one of these or the sound is wrong
 
   bool tells() const { return !segments.empty() || !rivals.empty(); }
 };
@@ -116,8 +116,10 @@ class PairMatcher {
   enum class Repeats { no, less_well, as_well };
   Repeats repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                          const Doubt& doubt, const std::stop_token& stop);
-  /// Whether the two go on hearing things before and after the match that do not fit. Precondition: it has segments.
-  void look_for_unmatched(const Pair& pair, PairMatch& match);
+  /// Whether the two go on hearing other things before and after the pieces; sets unmatched_to and unmatched_from.
+  void look_for_unmatched(const Pair& pair, const std::vector<Segment>& pieces, PairMatch& match);
+  /// The segment with glimpses of a stretch along its line.
+  Segment glimpsed(const Pair& pair, const Segment& segment, const Extent& within);
   LagMap map_of(const Pair& pair, const Line& line, const Extent& within, const Sampling& sampling);
   /// A map around the line, where it lies too far from the given map's base for that to keep its samples: beside a
   /// loss.

@@ -151,15 +151,12 @@ class System {
       sides->second.second.add(edge);
       unknowns_ += added ? 1 : 0;
     }
-    // Every component hangs on one node: the longest of the reference camera, or of any where it has none; what
-    // nothing but its own clip ties to the rest carries no others.
-    std::vector<bool> tied(graph.nodes.size(), false);
-    for (const Edge& edge : graph.edges) tied[at(edge.a)] = tied[at(edge.b)] = true;
+    // Every component hangs on one node: the longest of the reference camera, or of any where it has none.
     std::map<int, int> anchors;
     for (int i = 0; i < nodes_; ++i) {
       const auto weight = [&](int node) {
         const Node& n = graph.nodes[at(node)];
-        return (tied[at(node)] ? 2e9 : 0) + (n.camera == rules.reference ? 1e9 : 0) + n.to - n.from;
+        return (n.camera == rules.reference ? 1e9 : 0) + n.to - n.from;
       };
       const auto found = anchors.find(component[at(i)]);
       if (found == anchors.end() || weight(i) > weight(found->second)) anchors[component[at(i)]] = i;
@@ -294,9 +291,7 @@ std::vector<bool> spanning(const Graph& graph) {
     while (roots[at(node)] != node) node = roots[at(node)] = roots[at(roots[at(node)])];
     return node;
   };
-  for (const Link& link : graph.links) {
-    if (!link.open) roots[at(root(link.before))] = root(link.before + 1);
-  }
+  for (const Link& link : graph.links) roots[at(root(link.before))] = root(link.before + 1);
   std::vector<bool> chosen(graph.edges.size(), false);
   for (const int i : order) {
     const int a = root(graph.edges[at(i)].a), b = root(graph.edges[at(i)].b);

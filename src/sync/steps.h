@@ -18,10 +18,6 @@ struct Split {
   double latest = 0;
   double loose = 0;   ///< seconds by which it may lie earlier or later, as far as anything was heard that tells
   double unsure = 0;  ///< seconds by which more or less may be lost: of a blow beside nearly as much speaks
-  // Where nobody heard how much was lost, if anything (add_open_ends); seconds is 0 then:
-  double open = 0;      ///< standard error of what was lost, seconds
-  int other = -1;       ///< the clip with which nothing fits beyond
-  bool before = false;  ///< what lies before is in doubt, else what lies after
 };
 
 /// For each clip its splits, in order. A recorder that fails loses time and does not invent it: of two clips that jump

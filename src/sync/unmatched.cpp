@@ -17,6 +17,7 @@ constexpr int fewest_loud = 4;  // windows beyond the segment, in either clip
 constexpr double by_luck = -3;
 constexpr double hardly_any = 0.34;  // of the share that agrees within the segment
 constexpr double least_beyond = 8;   // seconds in which there are so many windows
+constexpr double least_known = 30;   // seconds of the segment, to tell what is usual
 
 /// Windows in which either clip heard as much as where they match, and how many of these agree.
 struct Loud {
@@ -41,7 +42,7 @@ Loud count_loud(const std::vector<Glimpse>& glimpses, const Heard& usual, const 
 
 }  // namespace
 
-bool lost_beyond(const Segment& segment, const std::vector<Glimpse>& beyond) {
+bool parts_company(const Segment& segment, const std::vector<Glimpse>& beyond) {
   const auto usual = usual_of(segment);
   if (!usual) return false;
   const Loud known = count_loud(segment.glimpses, *usual, [&](const Glimpse& one) { return segment.covers(one.at); });
@@ -52,17 +53,24 @@ bool lost_beyond(const Segment& segment, const std::vector<Glimpse>& beyond) {
   return signal::log10_binomial_tail(here.all - here.agreed, here.all, 1 - share) <= by_luck;
 }
 
-void PairMatcher::look_for_unmatched(const Pair& pair, PairMatch& match) {
+Segment PairMatcher::glimpsed(const Pair& pair, const Segment& segment, const Extent& within) {
+  const Sampling sampling{apart_over(within.length(), long_), windows_wanted, &long_};
+  Segment seen = segment;
+  set_shares(*pair.a.frames, *pair.b.frames, map_of(pair, segment.fit.line, within, sampling), long_.length(), seen);
+  return seen;
+}
+
+void PairMatcher::look_for_unmatched(const Pair& pair, const std::vector<Segment>& pieces, PairMatch& match) {
   const auto unmatched = [&](const Segment& segment, const Extent& beyond) {
-    if (beyond.length() < least_beyond) return false;
-    const Sampling sampling{apart_over(beyond.length(), long_), windows_wanted, &long_};
-    const LagMap map = map_of(pair, segment.fit.line, beyond, sampling);
-    Segment there = segment;
-    set_shares(*pair.a.frames, *pair.b.frames, map, long_.length(), there);
-    return lost_beyond(segment, there.glimpses);
+    if (beyond.length() < least_beyond || segment.to - segment.from < least_known) return false;
+    const Segment there = glimpsed(pair, segment, beyond);
+    // The segment's own may be of shorter windows, or of a line that was fitted anew since: asked only if need be.
+    return parts_company(segment, there.glimpses) &&
+           parts_company(glimpsed(pair, segment, {segment.from - half_window, segment.to + half_window}),
+                         there.glimpses);
   };
-  const Segment& first = match.segments.front();
-  const Segment& last = match.segments.back();
+  const Segment& first = pieces.front();
+  const Segment& last = pieces.back();
   if (unmatched(first, {overlap_of(pair.a, pair.b, first.fit.line).from, first.from})) match.unmatched_to = first.from;
   if (unmatched(last, {last.to, overlap_of(pair.a, pair.b, last.fit.line).to})) match.unmatched_from = last.to;
 }

@@ -91,8 +91,8 @@ TEST_CASE("clips that part company are told where, and what to do") {
   const auto clips = clips_named({"left.mp4", "right.mp4"});
   sync::Note note{.kind = sync::Note::Kind::parts_company, .other = 1, .clip_at = ClipTime{150s}};
   const std::string rest =
-      " 0:02:30.000 into the clip, nothing fits that it and right.mp4 heard: either may have lost time there, so that "
-      "part may lie elsewhere. Look at both there; if it does, tie them by a moment that both show.";
+      " 0:02:30.000 into the clip, it and right.mp4 do not hear the same. If either stopped for a while there, that "
+      "part may lie elsewhere: look at both, and tie them there by a moment that both show.";
   CHECK(describe(note, clips, 0s) == "After" + rest);
   note.before = true;
   CHECK(describe(note, clips, 0s) == "Before" + rest);

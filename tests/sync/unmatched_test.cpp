@@ -33,16 +33,16 @@ Segment segment(int count, int agreed) {
 
 TEST_CASE("two clips part company where what both heard as loud as before does not fit any more") {
   const Segment nearly_all = segment(40, 36), few = segment(40, 12);
-  CHECK(lost_beyond(nearly_all, windows(200, 6, 0)));
-  CHECK(lost_beyond(nearly_all, windows(200, 20, 2)));
-  CHECK_FALSE(lost_beyond(nearly_all, windows(200, 20, 10)));
-  CHECK_FALSE(lost_beyond(nearly_all, windows(200, 3, 0)));
+  CHECK(parts_company(nearly_all, windows(200, 6, 0)));
+  CHECK(parts_company(nearly_all, windows(200, 20, 2)));
+  CHECK_FALSE(parts_company(nearly_all, windows(200, 20, 10)));
+  CHECK_FALSE(parts_company(nearly_all, windows(200, 3, 0)));
   // Where noise lets few agree, as few beyond tell nothing.
-  CHECK_FALSE(lost_beyond(few, windows(200, 8, 0)));
-  CHECK(lost_beyond(few, windows(200, 40, 0)));
+  CHECK_FALSE(parts_company(few, windows(200, 8, 0)));
+  CHECK(parts_company(few, windows(200, 40, 0)));
   // What one clip alone heard, or neither, tells nothing.
-  CHECK_FALSE(lost_beyond(nearly_all, windows(200, 20, 0, as_usual, 1)));
-  CHECK_FALSE(lost_beyond(nearly_all, windows(200, 20, 0, 1, as_usual)));
+  CHECK_FALSE(parts_company(nearly_all, windows(200, 20, 0, as_usual, 1)));
+  CHECK_FALSE(parts_company(nearly_all, windows(200, 20, 0, 1, as_usual)));
 }
 
 // What is beyond lay as surely as the rest.
