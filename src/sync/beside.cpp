@@ -37,7 +37,6 @@ constexpr double hardly_on_main = 4;         // what such a sum is along the lin
 constexpr double clearly_more = 5;           // than that
 constexpr double usual_of_shop = 0.008;      // seconds by which such a line may be off
 constexpr double little_weight = 0.5;        // of what is known by a sum alone
-constexpr double clearly_heard = 12;         // score: half more than what luck reaches in the coarse search
 constexpr double around_candidate = 60;      // seconds
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;

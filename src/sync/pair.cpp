@@ -28,6 +28,8 @@ constexpr int windows_to_prove = 32;
 constexpr double hopeless = 3;  // of half the windows
 constexpr double hopeless_sharp = 4.8;
 constexpr Demand sure{7, 1.35, 4.5};
+/// In a gap of what is proven, where the coarse search heard the place clearly: a minute may hold but one loud event.
+constexpr Demand sure_if_heard{7, 1.35, 3};
 /// Of either sum over all windows, where single ones show little. Own simulation, 131 lines of clips that do not belong
 /// together: the lesser of the two is 8.8 at the most.
 constexpr Demand by_both{10, 1.8, 7};
@@ -169,7 +171,8 @@ std::optional<LagMap> PairMatcher::map_about(const Pair& pair, const LagMap& map
   return map_of(pair, line, within, sampling);
 }
 
-std::optional<Line> PairMatcher::prove(const Pair& pair, const Candidate& candidate, const Extent& both) {
+std::optional<Line> PairMatcher::prove(const Pair& pair, const Candidate& candidate, const Extent& both,
+                                       const Demand& demand) {
   FineMatcher& matcher = matcher_for(both.length());
   const double apart = std::max(both.length() / (3 * windows_to_prove), matcher.length() * 0.75);
   const auto places = eventful_places(*pair.a.frames, *pair.b.frames, candidate.line,
@@ -184,7 +187,7 @@ std::optional<Line> PairMatcher::prove(const Pair& pair, const Candidate& candid
       map.add(middle, matcher.lags(), matcher.middle_lag());
     }
     if (map.windows() < 2) continue;
-    const Backings backings = back(map, {0, map.windows() - 1}, rules, sure);
+    const Backings backings = back(map, {0, map.windows() - 1}, rules, demand);
     if (first == 1) return backings.any() ? std::optional{backings.line()} : std::nullopt;
     if (holds(backings.sharp, obvious) || holds(backings.blurred, obvious)) return backings.line();
     const bool in_vain = backings.blurred.z < hopeless && backings.sharp.z < hopeless_sharp;
@@ -234,7 +237,8 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
 std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
                                                    Known known) {
   if (within.length() < least_stretch) return {};
-  std::optional<Line> line = prove(pair, candidate, within);
+  const bool heard_already = known == Known::elsewhere && candidate.score >= clearly_heard;
+  std::optional<Line> line = prove(pair, candidate, within, heard_already ? sure_if_heard : sure);
   if (!line) return {};
   FineMatcher& matcher = matcher_for(within.length());
   const double apart = apart_over(within.length(), matcher);

@@ -66,7 +66,7 @@ class PairMatcher {
     FineMatcher* matcher = nullptr;
   };
   /// The line near the candidate's that the windows bear out beyond doubt.
-  std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both);
+  std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both, const Demand& demand);
   bool well_proven(const Pair& pair, const LagMap& map, const Segment& main, const Extent& within, Known known);
   std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
                                         Known known);

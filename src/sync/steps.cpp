@@ -127,17 +127,28 @@ void narrow(Split& split, double other_from, double other_to) {
   split.at = from + split.loose;
 }
 
-/// Of two such places the one that was narrowed less; if it tells no moment but a stretch, what lies between the two.
+/// A stretch that holds both places, where either tells no moment but a stretch itself.
+Split about_both(Split split, const Split& other) {
+  const double from = std::min(split.at - split.loose, other.at - other.loose);
+  const double to = std::max(split.at + split.loose, other.at + other.loose);
+  split.loose = (to - from) / 2;
+  split.at = from + split.loose;
+  split.earliest = std::min(split.earliest, other.earliest);
+  split.latest = std::max(split.latest, other.latest);
+  return split;
+}
+
+/// Of two such places the one that was narrowed less, or all about both.
 std::vector<Split> agreed(std::vector<Word> words) {
   const auto room = [](const Word& word) { return word.split.latest - word.split.earliest; };
   for (std::size_t i = 0; i < words.size(); ++i) {
     for (std::size_t k = i + 1; k < words.size(); ++k) {
       if (!displaced(words[i], words[k], words)) continue;
       const bool first = room(words[i]) > room(words[k]);
-      Split split = words[first ? i : k].split;
+      const Split& split = words[first ? i : k].split;
       const Split& other = words[first ? k : i].split;
-      if (split.loose > 0) narrow(split, other.at - other.loose, other.at + other.loose);
-      words[i].split = words[k].split = split;
+      const bool stretch = split.loose > 0 || other.loose > 0;
+      words[i].split = words[k].split = stretch ? about_both(split, other) : Split{split};
     }
   }
   std::vector<Split> splits;
