@@ -29,9 +29,9 @@ Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, c
 /// Whether too many loud events of the two clips are not heard in the other, more than noise and luck hide. `both`:
 /// what the two clips share along the lines of the first and the last segment, clip seconds of a. Wind and hands on a
 /// camera are loud in one clip only: where nearly all of the other's are heard, eight or more, nothing is said. False
-/// with few such events, or none: noise hides what is far from it; but where the two share half a minute at most, those
-/// of one clip alone are enough if most of many are not heard. Where nearly all windows agree (`agreeing` is
-/// their share), more are asked for. The segments are in a's order.
+/// with few such events, or none: noise hides what is far from it; but those of one clip alone are enough if most of
+/// many are not heard, of more where the two share more than half a minute. Where nearly all windows agree (`agreeing`
+/// is their share), more are asked for. The segments are in a's order.
 bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments, const Extent& both,
                 double agreeing);
 
