@@ -79,11 +79,13 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
       return "Its sound fits that of " + name_of(note.other) + ", so that it would begin " + at(note.at) +
              ". But what both heard may be a song of two days, or too little of what either heard, and no clocks bear "
              "it out. So it was not placed by sound. Place it by hand if it belongs there.";
-    case Kind::parts_company:
-      return std::string{note.before ? "Before " : "After "} + to_clock_text(note.clip_at.time_since_epoch()) +
-             " into the clip, it and " + name_of(note.other) +
-             " do not hear the same. If either stopped for a while there, that part may lie elsewhere: look at both, "
-             "and tie them there by a moment that both show.";
+    case Kind::parts_company: {
+      const std::string moment = to_clock_text(note.clip_at.time_since_epoch()) + " of the clip";
+      return (note.before ? "Up to " + moment : "From " + moment + " on") + ", it and " + name_of(note.other) +
+             " do not hear the same. If one of them was only carried away, all is well; if one stopped for a while, "
+             "that "
+             "part lies elsewhere: tie the two there by a moment that both show.";
+    }
     case Kind::clock_at_once:
       return "By the times that its file and that of " + name_of(note.other) +
              " carry, one camera would have filmed both at once, so it was not placed by them. Place it by hand where "

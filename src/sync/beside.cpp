@@ -126,7 +126,8 @@ std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const C
   return {};
 }
 
-void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven) {
+void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven,
+                                 bool heard_clearly) {
   const Line main = strongest(proven).fit.line;
   const Extent both = overlap_of(pair.a, pair.b, candidate.line);
   double outside = 1;
@@ -138,7 +139,7 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
     const Line line{candidate.line.at, candidate.line.lag, main.slope};
     const Candidate parallel{
         {middle, line(middle), main.slope}, same_cameras_slope, gap.from, gap.to, candidate.score, candidate.blocks};
-    std::vector<Segment> found = follow_candidate(pair, parallel, gap, Known::elsewhere);
+    std::vector<Segment> found = follow_candidate(pair, parallel, gap, Known::elsewhere, heard_clearly);
     std::erase_if(found, [](const Segment& segment) { return !explains_gap(segment); });
     if (found.empty()) {
       if (auto hidden = heard_in_noise(pair, parallel, gap, strongest(proven))) found.push_back(std::move(*hidden));

@@ -48,6 +48,7 @@ constexpr double short_overlap = 30;  // seconds
 /// The same in a longer one. Own simulation, a song of two days louder than all else in one clip: 19 of 34 (-10.3); of
 /// one day, 110 pairs under wind, hands, gain and cut bands: none in which one clip alone had any.
 constexpr int fewest_in_long = 16;
+constexpr double most_of_many = 0.5;  // must be missed there: noise hides a fifth of the work of one day
 constexpr double surely_too_many_missed = -6;
 
 /// How alike two frames rise over all bands.
@@ -151,9 +152,9 @@ bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segme
   };
   if (std::min(of_a.events, of_b.events) < fewest_events) {
     const Echoes& most = of_a.events > of_b.events ? of_a : of_b;
-    const bool brief = both.length() < short_overlap;
-    return most.events >= (brief ? fewest_of_one : fewest_in_long) &&
-           by_chance(most) < (brief ? far_too_many_missed : surely_too_many_missed);
+    if (both.length() < short_overlap) return most.events >= fewest_of_one && by_chance(most) < far_too_many_missed;
+    return most.events >= fewest_in_long && by_chance(most) < surely_too_many_missed &&
+           most.events - most.heard >= most_of_many * most.events;
   }
   const Echoes all{of_a.events + of_b.events, of_a.heard + of_b.heard};
   if (all.events < (agreeing < nearly_all_agree ? fewest_of_both : fewest_against_all)) return false;

@@ -235,10 +235,9 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
 }
 
 std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
-                                                   Known known) {
+                                                   Known known, bool heard_clearly) {
   if (within.length() < least_stretch) return {};
-  const bool heard_already = known == Known::elsewhere && candidate.score >= clearly_heard;
-  std::optional<Line> line = prove(pair, candidate, within, heard_already ? sure_if_heard : sure);
+  std::optional<Line> line = prove(pair, candidate, within, heard_clearly ? sure_if_heard : sure);
   if (!line) return {};
   FineMatcher& matcher = matcher_for(within.length());
   const double apart = apart_over(within.length(), matcher);
@@ -362,12 +361,15 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
                       std::back_inserter(proven));
   }
   part_all(proven);
+  // Where the sound itself or others said where to look, the candidates' scores are not the coarse search's alone.
+  const bool coarse = known == Known::nothing && others.empty();
   // What is found in a gap, or beside it, leaves smaller ones.
   for (std::size_t before = 0; proven.size() > before && !stop.stop_requested();) {
     while (proven.size() > before && !stop.stop_requested()) {
       before = proven.size();
       for (const Candidate& candidate : unproven) {
-        if (!stop.stop_requested()) follow_in_gaps(pair, candidate, proven);
+        if (stop.stop_requested()) break;
+        follow_in_gaps(pair, candidate, proven, coarse && candidate.score >= clearly_heard);
       }
       search_gaps(pair, proven, stop);
     }

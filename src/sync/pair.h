@@ -68,8 +68,9 @@ class PairMatcher {
   /// The line near the candidate's that the windows bear out beyond doubt.
   std::optional<Line> prove(const Pair& pair, const Candidate& candidate, const Extent& both, const Demand& demand);
   bool well_proven(const Pair& pair, const LagMap& map, const Segment& main, const Extent& within, Known known);
-  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
-                                        Known known);
+  /// `heard_clearly`: by the coarse search, in a gap of what is proven.
+  std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within, Known known,
+                                        bool heard_clearly = false);
   /// The parts of a recording each by itself, where a little was lost between them.
   std::vector<Segment> follow_parts(const Pair& pair, std::span<const Candidate> parts, const Extent& within,
                                     Known known);
@@ -78,7 +79,8 @@ class PairMatcher {
   std::vector<Segment> prove_part(const Pair& pair, std::span<const Candidate> candidates, Known known,
                                   const std::stop_token& stop);
   /// A candidate that the whole overlap does not bear out may hold before or after a loss. Adds what it finds.
-  void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven);
+  void follow_in_gaps(const Pair& pair, const Candidate& candidate, std::vector<Segment>& proven,
+                      bool heard_clearly = false);
   /// A piece at the candidate, of a gap in which noise hides single windows, but not their sum: it must stand out there
   /// and hardly be anything along the main line.
   std::optional<Segment> heard_in_noise(const Pair& pair, const Candidate& candidate, const Extent& gap,

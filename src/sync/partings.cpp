@@ -9,12 +9,10 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double surely_beyond = 5;  // seconds: more than half a window
+/// Seconds: more than lies between two windows of a pair, half a window to either side.
+constexpr double surely_beyond = 24;
 constexpr double same_end = 1e-6;
-/// Seconds from the place, on the side in doubt, within which a loss explains why nothing fits: no window that did not
-/// fit need lie nearer.
-constexpr double loss_beyond = 60;
-constexpr double loss_behind = 15;
+constexpr double loss_behind = 15;  // seconds on the side that is not in doubt: what a window may seem to hear beyond
 
 /// Where both clips of a pair part company.
 struct PairParting {
@@ -41,34 +39,71 @@ std::vector<PairParting> of_pairs(const std::vector<PairMatch>& matches) {
   return all;
 }
 
-bool believed(int match, const Graph& graph, const Solved& solved) {
+bool has(const Edge& edge, const Graph& graph, int clip) {
+  return graph.nodes[at(edge.a)].clip == clip || graph.nodes[at(edge.b)].clip == clip;
+}
+
+/// Whether anything that the edge heard lies where it is asked for, in the clip's seconds.
+template <class Where>
+bool heard(const Edge& edge, const Graph& graph, int clip, const Where& where) {
+  const bool is_a = graph.nodes[at(edge.a)].clip == clip;
+  return std::ranges::any_of(edge.observations,
+                             [&](const Observation& one) { return where(is_a ? one.at : one.at + one.lag); });
+}
+
+/// Calls work(edge) with each that the solution believes.
+template <class Work>
+bool any_believed(const Graph& graph, const Solved& solved, const Work& work) {
   for (std::size_t i = 0; i < graph.edges.size(); ++i) {
-    if (graph.edges[i].match == match && !solved.dropped[i]) return true;
+    if (!solved.dropped[i] && work(graph.edges[i])) return true;
   }
   return false;
 }
 
-bool beyond(const Parting& parting, double t) {
-  return parting.before ? t <= parting.at - surely_beyond : t >= parting.at + surely_beyond;
+/// Whether the solution believes what the pair heard last before they part.
+bool believed(const PairParting& pair, const Graph& graph, const Solved& solved) {
+  return any_believed(graph, solved, [&](const Edge& edge) {
+    const auto near = [&](double t) { return std::abs(t - pair.a.at) <= surely_beyond; };
+    return edge.match == pair.match && heard(edge, graph, pair.a.clip, near);
+  });
+}
+
+/// Whether anything but the clip's own stretch beyond ties the other clip to the rest.
+bool tied_otherwise(const Parting& parting, int other, const Graph& graph, const Solved& solved) {
+  return any_believed(graph, solved, [&](const Edge& edge) {
+    if (!has(edge, graph, other)) return false;
+    const auto on_near_side = [&](double t) { return parting.before ? t >= parting.at : t <= parting.at; };
+    return !has(edge, graph, parting.clip) || heard(edge, graph, parting.clip, on_near_side);
+  });
 }
 
 bool known_beyond(const Parting& parting, const Graph& graph, const Solved& solved) {
-  for (std::size_t i = 0; i < graph.edges.size(); ++i) {
-    const Edge& edge = graph.edges[i];
-    if (solved.dropped[i]) continue;
-    const bool is_a = graph.nodes[at(edge.a)].clip == parting.clip;
-    if (!is_a && graph.nodes[at(edge.b)].clip != parting.clip) continue;
-    const auto there = [&](const Observation& one) { return beyond(parting, is_a ? one.at : one.at + one.lag); };
-    if (std::ranges::any_of(edge.observations, there)) return true;
-  }
-  return false;
+  return any_believed(graph, solved, [&](const Edge& edge) {
+    if (!has(edge, graph, parting.clip)) return false;
+    const double least = edge.match < 0 ? 0 : surely_beyond;  // a tie is meant to be there
+    const auto beyond = [&](double t) { return parting.before ? t <= parting.at - least : t >= parting.at + least; };
+    const int a = graph.nodes[at(edge.a)].clip, b = graph.nodes[at(edge.b)].clip;
+    return heard(edge, graph, parting.clip, beyond) &&
+           tied_otherwise(parting, a == parting.clip ? b : a, graph, solved);
+  });
 }
 
 bool explained(const Parting& parting, const std::vector<std::vector<Split>>& splits) {
   return std::ranges::any_of(splits[at(parting.clip)], [&](const Split& loss) {
     const double off = parting.before ? parting.at - loss.at : loss.at - parting.at;
-    return off >= -loss_behind - loss.loose && off <= loss_beyond + loss.loose;
+    return off >= -loss_behind - loss.loose && off <= surely_beyond + loss.loose;
   });
+}
+
+/// Of two that tell of one clip and the same side the one with the longer stretch.
+void add(const Parting& parting, std::vector<Parting>& found) {
+  const auto same = std::ranges::find_if(
+      found, [&](const Parting& one) { return one.clip == parting.clip && one.before == parting.before; });
+  if (same == found.end()) {
+    found.push_back(parting);
+  } else if (parting.before ? parting.at > same->at : parting.at < same->at) {
+    *same = parting;
+  }
 }
 
 }  // namespace
@@ -77,9 +112,9 @@ std::vector<Parting> find_partings(const std::vector<PairMatch>& matches, const 
                                    const Graph& graph, const Solved& solved) {
   std::vector<Parting> found;
   for (const PairParting& pair : of_pairs(matches)) {
-    if (explained(pair.a, splits) || explained(pair.b, splits) || !believed(pair.match, graph, solved)) continue;
+    if (explained(pair.a, splits) || explained(pair.b, splits) || !believed(pair, graph, solved)) continue;
     for (const Parting& one : {pair.a, pair.b}) {
-      if (!known_beyond(one, graph, solved)) found.push_back(one);
+      if (!known_beyond(one, graph, solved)) add(one, found);
     }
   }
   return found;

@@ -1,6 +1,6 @@
 // Before and after what a pair is proven to have heard in common: whether the two go on hearing things there, but no
 // longer the same.
-// Must never know: samples, a third clip.
+// Must never know: a third clip.
 #pragma once
 
 #include <vector>

@@ -227,3 +227,20 @@ TEST_CASE("the work of one clip alone is enough where the other clip hears none 
   CHECK_FALSE(judged(hears, 28));
   CHECK_FALSE(judged(hears, 60));
 }
+
+TEST_CASE("in a long overlap noise may hide many of the only clip's blows, but not most") {
+  Samples far = noise(41), near = noise(42);
+  // Of every three blows the far clip hears two, none of them loud.
+  test::Dice dice{43};
+  int blow = 0;
+  for (double t = 1; t < seconds - later; t += dice.uniform(1, 2)) {
+    const std::uint64_t number = dice.number();
+    add_blow(near, t, 0.1, number);
+    if (++blow % 3 != 0) add_blow(far, t + later, 0.004, number);
+  }
+  const Echoes of_near = echoes_of(frames(near), frames(far), {0, seconds - later}, {0, later, 0});
+  REQUIRE(of_near.events >= 16);
+  REQUIRE(of_near.events - of_near.heard >= of_near.events / 5);
+  REQUIRE(echoes_of(frames(far), frames(near), {later, seconds}, {later, -later, 0}).events < 2);
+  CHECK_FALSE(alone(far, near));
+}

@@ -73,17 +73,34 @@ TEST_CASE("a clip that others hear beyond, or a tie holds there, has not stopped
   CHECK(found[0].clip == 1);
   // Up to the place only, it tells nothing of what lies beyond.
   CHECK(partings({parted(), match(0, 2, {segment(20, 298, 5)})}).size() == 2);
+  // What hangs on the stretch alone goes wherever that goes.
+  CHECK(partings({parted(), match(0, 2, {segment(330, 390, 5)})}).size() == 2);
   CHECK(partings({parted()}, {{350, -10, 1}}).empty());
+  CHECK(partings({parted()}, {{303, -10, 1}}).empty());
   CHECK(partings({parted()}, {{250, -10, 1}}).size() == 2);
 }
 
 TEST_CASE("a loss that is known of one of the two is why they part company; one that is far away is not") {
   const auto lost_at = [](double t) { return match(1, 2, {segment(10, t - 2, -5), segment(t + 2, 390, -7)}); };
   CHECK(partings({parted(), lost_at(291)}).empty());
-  CHECK(partings({parted(), lost_at(330)}).empty());
-  const auto found = partings({parted(), lost_at(100)});
-  REQUIRE(found.size() == 1);
+  CHECK(partings({parted(), lost_at(308)}).empty());
+  for (const double far : {100.0, 340.0}) {
+    const auto found = partings({parted(), lost_at(far)});
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].clip == 0);
+  }
+}
+
+TEST_CASE("a clip that parts company with two others is told once, from where the first of them does") {
+  PairMatch other = match(0, 2, {segment(20, 297, 5)});
+  other.unmatched_from = 297;
+  const auto found = partings({parted(), other});
+  REQUIRE(found.size() == 3);
   CHECK(found[0].clip == 0);
+  CHECK(found[0].at == doctest::Approx(297));
+  CHECK(found[0].other == 2);
+  CHECK(found[1].clip == 1);
+  CHECK(found[2].clip == 2);
 }
 
 TEST_CASE("a pair that the rest of the session refutes says nothing") {
