@@ -3,7 +3,8 @@
 // Begin reading at: line_up. The steps: features (what tells events from noise), block_search and candidates (where two
 // clips may lie), schedule (which pairs are worth a closer look), lag_map (proof by the sum of many windows), track and
 // jump (losses), observe and judge (what is worth how much), graph and solve (all clips at once), one_at_a_time (what
-// no camera can have filmed), clocks and assemble (the rest, and the answer).
+// no camera can have filmed), partings (where two no longer hear the same), clocks and assemble (the rest, and the
+// answer).
 //
 // Rule above all: never silently wrong. A clip without proof by sound gets basis clock (with an honest error) or none.
 #pragma once

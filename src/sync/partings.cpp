@@ -51,11 +51,11 @@ bool heard(const Edge& edge, const Graph& graph, int clip, const Where& where) {
                              [&](const Observation& one) { return where(is_a ? one.at : one.at + one.lag); });
 }
 
-/// Calls work(edge) with each that the solution believes.
-template <class Work>
-bool any_believed(const Graph& graph, const Solved& solved, const Work& work) {
+/// Whether the test holds for any edge that the solution believes.
+template <class Test>
+bool any_believed(const Graph& graph, const Solved& solved, const Test& test) {
   for (std::size_t i = 0; i < graph.edges.size(); ++i) {
-    if (!solved.dropped[i] && work(graph.edges[i])) return true;
+    if (!solved.dropped[i] && test(graph.edges[i])) return true;
   }
   return false;
 }

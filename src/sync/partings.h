@@ -20,7 +20,8 @@ struct Parting {
 
 /// Of each pair that the solution believes and that goes on unmatched (PairMatch::unmatched_from), either clip: which
 /// of them stopped, if any did, nobody knows. Not where a loss that is known of one of the two explains it, and not a
-/// clip of which others, or a tie, tell where it lies beyond. One for each side of a clip.
+/// clip of which a tie or others that do not hang on its stretch alone tell where it lies beyond. One for each side of
+/// a clip.
 std::vector<Parting> find_partings(const std::vector<PairMatch>& matches, const std::vector<std::vector<Split>>& splits,
                                    const Graph& graph, const Solved& solved);
 
