@@ -363,7 +363,9 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   part_all(proven);
   // Where the sound itself or others said where to look, the candidates' scores are not the coarse search's alone.
   const bool coarse = known == Known::nothing && others.empty();
-  // What is found in a gap, or beside it, leaves smaller ones.
+  // What is found in a gap, or beside it, leaves smaller ones. The sound itself, which costs most, is not asked again
+  // for what lies beside.
+  bool looked_beside = false;
   for (std::size_t before = 0; proven.size() > before && !stop.stop_requested();) {
     while (proven.size() > before && !stop.stop_requested()) {
       before = proven.size();
@@ -371,9 +373,10 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
         if (stop.stop_requested()) break;
         follow_in_gaps(pair, candidate, proven, coarse && candidate.score >= clearly_heard);
       }
-      search_gaps(pair, proven, stop);
+      if (!looked_beside) search_gaps(pair, proven, stop);
     }
     look_beside(pair, proven);
+    looked_beside = true;
   }
   return proven;
 }
