@@ -83,8 +83,7 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
       const std::string moment = to_clock_text(note.clip_at.time_since_epoch()) + " of the clip";
       return (note.before ? "Up to " + moment : "From " + moment + " on") + ", it and " + name_of(note.other) +
              " do not hear the same. If one of them was only carried away, all is well; if one stopped for a while, "
-             "that "
-             "part lies elsewhere: tie the two there by a moment that both show.";
+             "that part lies elsewhere: tie the two there by a moment that both show.";
     }
     case Kind::clock_at_once:
       return "By the times that its file and that of " + name_of(note.other) +

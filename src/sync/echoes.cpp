@@ -46,9 +46,9 @@ constexpr int fewest_of_one = 8;
 constexpr double far_too_many_missed = -2.5;
 constexpr double short_overlap = 30;  // seconds
 /// The same in a longer one. Own simulation, a song of two days louder than all else in one clip: 19 of 34 (-10.3); of
-/// one day, 110 pairs under wind, hands, gain and cut bands: none in which one clip alone had any.
+/// one day, 115 pairs asked under wind, hands, gain and cut bands: none in which one clip alone had eight.
 constexpr int fewest_in_long = 16;
-constexpr double most_of_many = 0.5;  // must be missed there: noise hides a fifth of the work of one day
+constexpr double most_of_many = 0.5;  // must be missed there: up to a quarter is on one day (least_missed)
 constexpr double surely_too_many_missed = -6;
 
 /// How alike two frames rise over all bands.

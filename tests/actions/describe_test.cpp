@@ -92,8 +92,7 @@ TEST_CASE("clips that part company are told where, and what to do") {
   sync::Note note{.kind = sync::Note::Kind::parts_company, .other = 1, .clip_at = ClipTime{150s}};
   const std::string rest =
       ", it and right.mp4 do not hear the same. If one of them was only carried away, all is well; if one stopped for "
-      "a "
-      "while, that part lies elsewhere: tie the two there by a moment that both show.";
+      "a while, that part lies elsewhere: tie the two there by a moment that both show.";
   CHECK(describe(note, clips, 0s) == "From 0:02:30.000 of the clip on" + rest);
   note.before = true;
   CHECK(describe(note, clips, 0s) == "Up to 0:02:30.000 of the clip" + rest);

@@ -5,10 +5,12 @@
 #include <vector>
 
 #include "sync/graph.h"
+#include "sync/match.h"
 #include "sync/solve.h"
 #include "sync/steps.h"
 
 using namespace jigtime::sync;
+using jigtime::test::match;
 
 namespace {
 
@@ -41,14 +43,6 @@ void add_before(Segment& segment, const Observation& first) {
   std::vector<Observation> all{first};
   all.insert(all.end(), segment.observations.begin(), segment.observations.end());
   segment.observations = std::move(all);
-}
-
-PairMatch match(int a, int b, std::vector<Segment> segments) {
-  PairMatch match;
-  match.a = a;
-  match.b = b;
-  match.segments = std::move(segments);
-  return match;
 }
 
 struct Scene {

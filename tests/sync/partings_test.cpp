@@ -2,7 +2,10 @@
 
 #include <doctest/doctest.h>
 
+#include "sync/match.h"
+
 using namespace jigtime::sync;
+using jigtime::test::match;
 
 namespace {
 
@@ -17,14 +20,6 @@ Segment segment(double from, double to, double lag, double proof = 30) {
   for (double t = from; t <= to; t += 5) segment.observations.push_back({t, -lag, 1});
   segment.fit = fit_line(segment.observations, 0, most_slope);
   return segment;
-}
-
-PairMatch match(int a, int b, std::vector<Segment> segments) {
-  PairMatch match;
-  match.a = a;
-  match.b = b;
-  match.segments = std::move(segments);
-  return match;
 }
 
 /// Two clips of 400 s, the second 10 s later, that part company after 300 s of the first.
