@@ -93,9 +93,10 @@ bool leans(const std::vector<Segment>& segments);
 /// itself, and where both clips heard the same song nothing else speaks for one day. Precondition: not empty, with all
 /// that was proven anywhere; what has less than `least` of the strongest one's proof does not count.
 bool only_repeats(const std::vector<Segment>& proven, double least = 0);
-/// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the segment
-/// nearly as good, and better than luck: it followed a rhythm there.
-bool likely_elsewhere(std::span<const Candidate> candidates, const Segment& segment);
+/// Whether the coarse search, which hears rises of loudness only, finds a place a bar or more away from the strongest
+/// piece nearly as good, and better than luck: it followed a rhythm there. What it heard in another piece's stretch and
+/// at that one's place lies beyond a loss and is no bar. Precondition: the pieces are not empty.
+bool likely_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces);
 /// Whether the candidate is at the segment, as far as the coarse search tells.
 bool lies_at(const Segment& segment, const Candidate& candidate);
 /// Whether the coarse search finds any place that is no piece's, better than luck and not far worse than its best one.

@@ -384,14 +384,14 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
 /// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if
 /// anything gives cause to doubt the first.
 PairMatcher::Repeats PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates,
-                                                 std::vector<Segment> proven, const Doubt& doubt,
-                                                 const std::stop_token& stop) {
+                                                 std::vector<Segment> proven, const std::vector<Segment>& pieces,
+                                                 const Doubt& doubt, const std::stop_token& stop) {
   Repeats repeats = only_repeats(proven, as_well) ? Repeats::as_well
                     : only_repeats(proven)        ? Repeats::less_well
                                                   : Repeats::no;
   if (repeats == Repeats::as_well || doubt.share < doubtful) return repeats;
   const Segment main = strongest(proven);
-  if (!doubt.alone && likely_elsewhere(candidates, main)) return Repeats::as_well;
+  if (!doubt.alone && likely_elsewhere(candidates, pieces)) return Repeats::as_well;
   const double middle = (main.from + main.to) / 2;
   int tried = 0;
   for (const Candidate& candidate : candidates) {
@@ -449,7 +449,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
     doubted = doubted || (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !loud_alone_agrees());
-    const Repeats repeats = repeats_itself({a, b}, places, std::move(proven), {in_doubt, alone}, stop);
+    const Repeats repeats = repeats_itself({a, b}, places, std::move(proven), pieces, {in_doubt, alone}, stop);
     if (repeats == Repeats::as_well) return match;
     doubted = doubted || repeats == Repeats::less_well;
   }

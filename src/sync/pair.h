@@ -117,7 +117,7 @@ class PairMatcher {
   /// Whether what agrees is a song alone; and whether it agrees elsewhere so well that its place is in doubt too.
   enum class Repeats { no, less_well, as_well };
   Repeats repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
-                         const Doubt& doubt, const std::stop_token& stop);
+                         const std::vector<Segment>& pieces, const Doubt& doubt, const std::stop_token& stop);
   /// Whether the two go on hearing other things before and after the pieces; sets unmatched_to and unmatched_from.
   void look_for_unmatched(const Pair& pair, const std::vector<Segment>& pieces, PairMatch& match);
   /// The segment with glimpses of a stretch along its line.

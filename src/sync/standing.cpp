@@ -21,6 +21,9 @@ constexpr double unclear_counts = 0.5;
 constexpr double most_outdone = 0.6;
 constexpr double hardly_outdone = 0.25;
 constexpr double fewest_outdone = 3;
+constexpr double farthest_rival = 0.075;  // seconds: a few blows
+constexpr int fewest_rivals = 3;
+constexpr double least_rivals = 0.15;  // of all windows of the stretch
 constexpr int fewest_alone = 4;
 constexpr double hardly_beside = 0.34;
 
@@ -67,6 +70,30 @@ Standing standing_of(const LagMap& map, const Line& line) {
   Standing standing;
   for (int w = 0; w < map.windows(); ++w) count(rank_of(map, w, line), standing);
   return standing;
+}
+
+double rival_beside(const LagMap& map, const Extent& within, const Line& line) {
+  int windows = 0;
+  std::vector<double> beside;
+  for (int w = 0; w < map.windows(); ++w) {
+    const double t = map.time(w);
+    if (t < within.from || t > within.to) continue;
+    ++windows;
+    if (rank_of(map, w, line) != Rank::outdone) continue;
+    const double off = map.highest(w, line(t), around).lag - line(t);
+    if (std::abs(off) <= farthest_rival) beside.push_back(off);
+  }
+  std::ranges::sort(beside);
+  std::size_t most = 0;
+  double middle = 0;
+  for (std::size_t first = 0, end = 0; first < beside.size(); ++first) {
+    while (end < beside.size() && beside[end] - beside[first] <= ways) ++end;
+    if (end - first <= most) continue;
+    most = end - first;
+    middle = (beside[first] + beside[end - 1]) / 2;
+  }
+  const bool enough = static_cast<int>(most) >= fewest_rivals && static_cast<double>(most) >= least_rivals * windows;
+  return enough ? std::abs(middle) : 0;
 }
 
 Standing standing_of(const std::vector<Segment>& segments) {

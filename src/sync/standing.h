@@ -7,6 +7,7 @@
 
 #include <vector>
 
+#include "sync/hearable.h"
 #include "sync/lag_map.h"
 #include "sync/segment.h"
 
@@ -23,6 +24,10 @@ struct Standing {
   int outdone = 0;
 };
 Standing standing_of(const LagMap& map, const Line& line);
+/// Seconds beside the line, as far as hammering sounds alike, at which several windows of the stretch hear what both
+/// clips heard far more clearly than on it, and that in one place: a sum over many windows of music can outdo the few
+/// blows that tell. 0 where there is no such place.
+double rival_beside(const LagMap& map, const Extent& within, const Line& line);
 /// Of the pieces' glimpses, each in its own stretch, and of the strongest one's where there is no piece. Precondition:
 /// not empty.
 Standing standing_of(const std::vector<Segment>& segments);

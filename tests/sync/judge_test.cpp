@@ -218,15 +218,23 @@ TEST_CASE("what agrees along other lines too, seconds away, is a song; a loss or
 TEST_CASE("a place a bar away that the coarse search finds nearly as good is that of a rhythm") {
   Segment found;
   found.to = 60;
+  found.proof = 40;
   found.fit.line = {0, 5, 20e-6};
   const auto at = [](double lag, double score) { return Candidate{{30, lag, 0}, 60e-6, 10, 50, score, 3}; };
-  CHECK(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 15.6)}, found));
-  CHECK(likely_elsewhere(std::array{at(6.3, 15.6), at(5, 10)}, found));
-  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 9.7)}, found));
-  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(5.04, 15.6)}, found));  // a blow later
-  CHECK_FALSE(likely_elsewhere(std::array{at(9, 7.5)}, found));  // found otherwise: luck has such scores anywhere
-  CHECK_FALSE(likely_elsewhere(std::array{at(5, 7.5), at(6.3, 7.4)}, found));
-  CHECK_FALSE(likely_elsewhere({}, found));
+  CHECK(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 15.6)}, {found}));
+  CHECK(likely_elsewhere(std::array{at(6.3, 15.6), at(5, 10)}, {found}));
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 9.7)}, {found}));
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), at(5.04, 15.6)}, {found}));  // a blow later
+  CHECK_FALSE(likely_elsewhere(std::array{at(9, 7.5)}, {found}));  // found otherwise: luck has such scores anywhere
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 7.5), at(6.3, 7.4)}, {found}));
+  CHECK_FALSE(likely_elsewhere({}, {found}));
+  // Beyond a loss, where the other piece says so; but not where that piece is not, nor at another lag.
+  const Segment after = segment(70, 120, 6.3);
+  const Candidate lost{{95, 6.3, 0}, 60e-6, 80, 110, 15.6, 3};
+  CHECK(likely_elsewhere(std::array{at(5, 18.7), lost}, {found}));
+  CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), lost}, {found, after}));
+  CHECK(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 15.6)}, {found, after}));
+  CHECK(likely_elsewhere(std::array{at(5, 18.7), lost}, {found, segment(70, 120, 9)}));
 }
 
 TEST_CASE("a place that the coarse search heard is tried where a piece was proven at one that it did not hear") {

@@ -101,3 +101,28 @@ TEST_CASE("each piece speaks for its own stretch, the strongest for what no piec
   CHECK(both.outdone == 0);
   CHECK(both.clear == 8);
 }
+
+TEST_CASE("a place a few blows away that several windows hear far better than the line is told as its rival") {
+  // Ten windows agree with the line; in some of them another place stands out, as many samples beside the line.
+  const auto rival = [](std::initializer_list<int> samples_beside, const Extent& within = {0, 100}) {
+    jigtime::test::LagRows rows{17};
+    LagMap map{line, 0.99};
+    auto beside = samples_beside.begin();
+    for (int i = 0; i < 10; ++i) {
+      std::vector<float> row = rows.row(0, 15);
+      if (beside != samples_beside.end()) {
+        row[static_cast<std::size_t>(jigtime::test::LagRows::half + *beside++)] += 30;
+      }
+      map.add(3.0 * i, row, 5);
+    }
+    return rival_beside(map, within, line);
+  };
+  CHECK(rival({640, 560, 720}) == doctest::Approx(0.04).epsilon(0.001));  // 5 ms apart: places in the shop
+  CHECK(rival({-640, -640, -720, 480}) == doctest::Approx(0.0425).epsilon(0.001));
+  CHECK(rival({640, 640}) == 0);
+  CHECK(rival({640, 640, 960}) == 0);            // not in one place
+  CHECK(rival({1600, 1600, 1600, 1600}) == 0);   // 100 ms: no blow
+  CHECK(rival({160, 160, 160, 160}) == 0);       // 10 ms: another place in the shop, no rival
+  CHECK(rival({640, 640, 640}, {4, 100}) == 0);  // one of them lies outside
+  CHECK(rival({640, 640, 640}, {0, 100}) > 0);
+}
