@@ -294,9 +294,9 @@ PairMatcher::Elsewhere PairMatcher::doubt(const Pair& pair, const Segment& piece
   return found;
 }
 
-std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::span<const Candidate> places,
-                                               std::vector<Segment>& pieces, const std::stop_token& stop) {
-  if (pieces.size() < 2 || !alike_elsewhere(places, pieces)) return {};
+std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::vector<Segment>& pieces,
+                                               const std::stop_token& stop) {
+  if (pieces.size() < 2) return {};
   std::vector<Segment> asked{strongest(pieces)};
   for (const Segment& piece : std::vector<Segment>{pieces}) {
     if (asked.size() > most_asked || stop.stop_requested()) break;

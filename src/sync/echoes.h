@@ -26,13 +26,26 @@ struct Echoes {
 /// silent, or has too little sound around it, is not counted, nor one that is heard in few bands or the low ones alone.
 Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, const Line& line);
 
-/// Whether too many loud events of the two clips are not heard in the other, more than noise and luck hide. `both`:
-/// what the two clips share along the lines of the first and the last segment, clip seconds of a. Wind and hands on a
-/// camera are loud in one clip only: where nearly all of the other's are heard, eight or more, nothing is said. False
-/// with few such events, or none: noise hides what is far from it; but those of one clip alone are enough if most of
-/// many are not heard, of more where the two share more than half a minute. Where nearly all windows agree (`agreeing`
-/// is their share), more are asked for. The segments are in a's order.
-bool work_alone(const Frames& a, const Frames& b, std::span<const Segment> segments, const Extent& both,
-                double agreeing);
+/// Those of either clip of a pair.
+struct Blows {
+  Echoes of_a;
+  Echoes of_b;
+  int events() const { return of_a.events + of_b.events; }
+  /// 0 without any.
+  double share_heard() const;
+};
+/// Along the segments' lines, which are in a's order. `both`: what the two clips share along the lines of the first and
+/// the last, clip seconds of a.
+Blows blows_along(const Frames& a, const Frames& b, std::span<const Segment> segments, const Extent& both);
+
+/// Whether too many loud events of the two clips are not heard in the other, more than noise and luck hide. Wind and
+/// hands on a camera are loud in one clip only: where nearly all of the other's are heard, eight or more, nothing is
+/// said. False with few such events, or none: noise hides what is far from it; but those of one clip alone are enough
+/// if most of many are not heard, of more where the two share more than half a minute (`shared`, seconds). Where nearly
+/// all windows agree (`agreeing` is their share), more are asked for.
+bool work_alone(const Blows& blows, double shared, double agreeing);
+
+/// Whether there are many, and nearly all of them are heard: what is loudest in either clip is then of one day.
+bool blows_agree(const Blows& blows);
 
 }  // namespace jigtime::sync

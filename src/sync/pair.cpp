@@ -44,9 +44,6 @@ constexpr double most_askew = 400e-6;    // by how much a line through several p
 constexpr double same_sound = 0.004;     // seconds around a line
 constexpr double clearest = 8;           // no one window decides
 constexpr double undecided = 5;          // standard errors that tell one of two lines
-constexpr double doubtful = 0.12;        // windows that speak against a line, for each that speaks for it
-constexpr double as_well = 0.5;          // of the best proof, that of places elsewhere where nearly all agree
-constexpr int most_bars = 4;             // other places tried
 constexpr double most_agree = 0.72;      // of all windows, undisputed
 constexpr double louder_if_hard = 1.05;  // where little explains it, what is loud must fit as often as the rest
 constexpr int fewest_lean = 3;           // windows that agree, for others to lean to
@@ -381,38 +378,24 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   return proven;
 }
 
-/// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if
-/// anything gives cause to doubt the first.
-PairMatcher::Repeats PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates,
-                                                 std::vector<Segment> proven, const std::vector<Segment>& pieces,
-                                                 const Doubt& doubt, const std::stop_token& stop) {
-  Repeats repeats = only_repeats(proven, as_well) ? Repeats::as_well
-                    : only_repeats(proven)        ? Repeats::less_well
-                                                  : Repeats::no;
-  if (repeats == Repeats::as_well || doubt.share < doubtful) return repeats;
-  const Segment main = strongest(proven);
-  if (!doubt.alone && likely_elsewhere(candidates, pieces)) return Repeats::as_well;
-  const double middle = (main.from + main.to) / 2;
-  int tried = 0;
-  for (const Candidate& candidate : candidates) {
-    if (tried == most_bars || stop.stop_requested()) break;
-    if (std::abs(candidate.line(middle) - main.fit.line(middle)) < another_bar) continue;
-    ++tried;
-    std::ranges::move(follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing),
-                      std::back_inserter(proven));
-    if (only_repeats(proven, as_well)) return Repeats::as_well;
-    if (only_repeats(proven)) repeats = Repeats::less_well;
-  }
-  return repeats;
-}
-
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                              const std::stop_token& stop, Known known, std::span<const Candidate> others) {
   PairMatch match;
   std::vector<Segment> proven = prove_all({a, b}, candidates, others, known, stop);
   Settled settled = settle(proven);
   const auto places = others.empty() ? candidates : others;
-  std::vector<Segment> lost_elsewhere = doubt_losses({a, b}, places, settled.pieces, stop);
+  // Where others tell that the two ran together, nothing else guards against a bar of music beyond what seems a loss;
+  // but then the rest stands without what is in doubt.
+  const bool ran_together = known == Known::elsewhere;
+  const auto lost_elsewhere_of = [&]() -> std::vector<Segment> {
+    if (!ran_together && !alike_elsewhere(places, settled.pieces)) return {};
+    return doubt_losses({a, b}, settled.pieces, stop);
+  };
+  std::vector<Segment> lost_elsewhere = lost_elsewhere_of();
+  while (ran_together && !lost_elsewhere.empty()) {
+    std::erase_if(settled.pieces, [&](const Segment& one) { return one.from == lost_elsewhere.front().from; });
+    lost_elsewhere = lost_elsewhere_of();
+  }
   if (settled.pieces.size() == 1) count_fringe(settled.pieces.front());
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
@@ -428,13 +411,15 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     if (!asked) asked = only_loud_agrees(loud_half(*a.hearing, *b.hearing, both, pieces, short_));
     return *asked;
   };
-  bool doubted = hard_to_hear && !leaning && !alone && !loud_alone_agrees();
+  const Blows blows = blows_along(*a.frames, *b.frames, pieces, both);
+  const auto of_one_day = [&] { return blows_agree(blows) || loud_alone_agrees(); };
+  bool doubted = hard_to_hear && !leaning && !alone && !of_one_day();
   if (doubted && known != Known::nothing) return match;
   if (known == Known::nothing && !doubted) {
     const bool goes_on = goes_on_alone(pieces) && !leaning;
     const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
-                            work_alone(*a.frames, *b.frames, pieces, both, agreeing.undisputed);
-    doubted = other_work && !loud_alone_agrees();
+                            work_alone(blows, both.length(), agreeing.undisputed);
+    doubted = other_work && !of_one_day();
   }
   std::vector<Segment> rivals = std::move(settled.rivals.empty() ? lost_elsewhere : settled.rivals);
   if (!rivals.empty()) {
@@ -448,8 +433,9 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (known == Known::nothing && !nearly_all_do) {
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
-    doubted = doubted || (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !loud_alone_agrees());
-    const Repeats repeats = repeats_itself({a, b}, places, std::move(proven), pieces, {in_doubt, alone}, stop);
+    doubted = doubted || (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !of_one_day());
+    const Repeats repeats = repeats_itself({a, b}, places, std::move(proven), pieces,
+                                           {in_doubt, alone, blows_agree(blows) ? blows.share_heard() : 0}, stop);
     if (repeats == Repeats::as_well) return match;
     doubted = doubted || repeats == Repeats::less_well;
   }

@@ -55,6 +55,8 @@ class PairMatcher {
   static constexpr int windows_wanted = 64;
   static constexpr double same_cameras_slope = 6e-6;  ///< a pair's slope changes by less while it runs
   static constexpr Demand obvious{14, 1.8, 9};
+  static constexpr double doubtful = 0.12;  ///< windows that speak against a line, for each that speaks for it
+  static constexpr double as_well = 0.5;    ///< of the best proof, that of places elsewhere where nearly all agree
 
   struct Pair {
     const Hearable& a;
@@ -96,6 +98,7 @@ class PairMatcher {
   struct Doubt {
     double share = 0;    ///< windows that speak against what agrees, for each that speaks for it
     bool alone = false;  ///< hardly anything stands out elsewhere
+    double blows = 0;    ///< of many blows the share that the other clip hears, if nearly all are; else 0
   };
   struct Elsewhere {
     bool on_another_line = false;  ///< the piece's stretch fits another piece's line better
@@ -110,10 +113,10 @@ class PairMatcher {
   std::vector<Segment> proven_in(const Pair& pair, const Extent& own, const Line& line);
   /// A song that repeats itself fits in many places, and a bar is easily taken for what a clip lost. Takes out the
   /// pieces in whose stretch another's line fits better; gives one, and another place for it, that its stretch
-  /// bears out about as well at a lag of its own. Asked only if the coarse search heard the two alike at any of
-  /// `places` that is no piece's.
-  std::vector<Segment> doubt_losses(const Pair& pair, std::span<const Candidate> places, std::vector<Segment>& pieces,
-                                    const std::stop_token& stop);
+  /// bears out about as well at a lag of its own.
+  std::vector<Segment> doubt_losses(const Pair& pair, std::vector<Segment>& pieces, const std::stop_token& stop);
+  static std::vector<Candidate> where_blows_agree(const Pair& pair, std::span<const Candidate> candidates,
+                                                  const Segment& main, double share);
   /// Whether what agrees is a song alone; and whether it agrees elsewhere so well that its place is in doubt too.
   enum class Repeats { no, less_well, as_well };
   Repeats repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,

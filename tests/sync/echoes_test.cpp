@@ -43,9 +43,13 @@ Segment all_of_it() {
   return segment;
 }
 
+bool judged_along(const Segment& segment, const Samples& a, const Samples& b, const Extent& both, double agreeing) {
+  return work_alone(blows_along(frames(a), frames(b), {&segment, 1}, both), both.length(), agreeing);
+}
+
 bool alone(const Samples& a, const Samples& b, double agreeing = 0.7) {
   const Segment segment = all_of_it();
-  return work_alone(frames(a), frames(b), {&segment, 1}, {later, seconds}, agreeing);
+  return judged_along(segment, a, b, {later, seconds}, agreeing);
 }
 
 }  // namespace
@@ -181,7 +185,7 @@ TEST_CASE("work beside the stretch that both heard counts as well") {
   Segment segment = all_of_it();
   segment.from = 20;
   segment.to = 40;
-  const auto judged = [&](const Extent& both) { return work_alone(frames(a), frames(b), {&segment, 1}, both, 0.7); };
+  const auto judged = [&](const Extent& both) { return judged_along(segment, a, b, both, 0.7); };
   CHECK_FALSE(judged({20, 40}));
   CHECK(judged({later, seconds}));
 }
@@ -217,7 +221,7 @@ TEST_CASE("the work of one clip alone is enough where the other clip hears none 
     Segment segment = all_of_it();
     segment.from = later;
     segment.to = later + length;
-    return work_alone(frames(one), frames(b), {&segment, 1}, {later, later + length}, 0.7);
+    return judged_along(segment, one, b, {later, later + length}, 0.7);
   };
   CHECK(judged(a, 28));
   CHECK_FALSE(judged(a, 34));  // noise may hide what little is far
@@ -243,4 +247,25 @@ TEST_CASE("in a long overlap noise may hide many of the only clip's blows, but n
   REQUIRE(of_near.events - of_near.heard >= of_near.events / 5);
   REQUIRE(echoes_of(frames(far), frames(near), {later, seconds}, {later, -later, 0}).events < 2);
   CHECK_FALSE(alone(far, near));
+}
+
+TEST_CASE("blows agree where there are many and nearly all are heard, in both clips") {
+  CHECK(blows_agree({{10, 8}, {10, 8}}));
+  CHECK(blows_agree({{3, 0}, {40, 40}}));  // three tell nothing of one clip
+  CHECK_FALSE(blows_agree({{7, 7}, {8, 8}}));
+  CHECK_FALSE(blows_agree({{10, 8}, {10, 7}}));
+  CHECK_FALSE(blows_agree({{10, 6}, {90, 90}}));
+  CHECK_FALSE(blows_agree({}));
+  CHECK(Blows{}.share_heard() == 0);
+  // A song of two days under work: see above.
+  Samples a = noise(1), b = noise(2);
+  work(a, 0, 0.3, 7);
+  work(b, -later, 0.1, 7);
+  const Segment segment = all_of_it();
+  const Blows one_day = blows_along(frames(a), frames(b), {&segment, 1}, {later, seconds});
+  CHECK(one_day.events() >= 40);
+  CHECK(blows_agree(one_day));
+  Segment beside = segment;
+  beside.fit.line.lag += 0.9;
+  CHECK(blows_along(frames(a), frames(b), {&beside, 1}, {later, seconds}).share_heard() < 0.5 * one_day.share_heard());
 }

@@ -1,0 +1,63 @@
+// Whether what two clips have in common is a song that repeats itself.
+#include <cmath>
+#include <iterator>
+
+#include "sync/echoes.h"
+#include "sync/judge.h"
+#include "sync/pair.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr int most_bars = 4;            // other places tried
+constexpr double as_many_blows = 0.75;  // of those that agree along the line, elsewhere
+
+}  // namespace
+
+/// Rises of loudness may be as alike in other work of the day; single blows are not. The candidates at `main` and those
+/// along which about as many blows agree as there, where they are the `share`; all where that is 0.
+std::vector<Candidate> PairMatcher::where_blows_agree(const Pair& pair, std::span<const Candidate> candidates,
+                                                      const Segment& main, double share) {
+  std::vector<Candidate> some;
+  for (const Candidate& one : candidates) {
+    Segment there;
+    there.fit.line = one.line;
+    const Extent both = overlap_of(pair.a, pair.b, one.line);
+    there.from = both.from;
+    there.to = both.to;
+    const auto agree = [&] { return blows_along(*pair.a.frames, *pair.b.frames, {&there, 1}, both).share_heard(); };
+    if (lies_at(main, one) || share == 0 || one.score < more_than_luck || agree() >= as_many_blows * share) {
+      some.push_back(one);
+    }
+  }
+  return some;
+}
+
+/// Music agrees with itself bar by bar, and the coarse search sees that already. The other places are looked at only if
+/// anything gives cause to doubt the first.
+PairMatcher::Repeats PairMatcher::repeats_itself(const Pair& pair, std::span<const Candidate> candidates,
+                                                 std::vector<Segment> proven, const std::vector<Segment>& pieces,
+                                                 const Doubt& doubt, const std::stop_token& stop) {
+  Repeats repeats = only_repeats(proven, as_well) ? Repeats::as_well
+                    : only_repeats(proven)        ? Repeats::less_well
+                                                  : Repeats::no;
+  if (repeats == Repeats::as_well || doubt.share < doubtful) return repeats;
+  const Segment main = strongest(proven);
+  const std::vector<Candidate> as_alike = where_blows_agree(pair, candidates, main, doubt.blows);
+  if (!doubt.alone && likely_elsewhere(as_alike, pieces)) return Repeats::as_well;
+  const double middle = (main.from + main.to) / 2;
+  int tried = 0;
+  for (const Candidate& candidate : candidates) {
+    if (tried == most_bars || stop.stop_requested()) break;
+    if (std::abs(candidate.line(middle) - main.fit.line(middle)) < another_bar) continue;
+    ++tried;
+    std::ranges::move(follow_candidate(pair, candidate, overlap_of(pair.a, pair.b, candidate.line), Known::nothing),
+                      std::back_inserter(proven));
+    if (only_repeats(proven, as_well)) return Repeats::as_well;
+    if (only_repeats(proven)) repeats = Repeats::less_well;
+  }
+  return repeats;
+}
+
+}  // namespace jigtime::sync
