@@ -6,6 +6,7 @@
 // its shop.
 #pragma once
 
+#include <array>
 #include <span>
 
 #include "sync/features.h"
@@ -30,6 +31,7 @@ Echoes echoes_of(const Frames& own, const Frames& other, const Extent& within, c
 struct Blows {
   Echoes of_a;
   Echoes of_b;
+  std::array<Echoes, 4> quarters{};  ///< those of both, by the quarters of what the two share
   int events() const { return of_a.events + of_b.events; }
   /// 0 without any.
   double share_heard() const;
@@ -45,7 +47,8 @@ Blows blows_along(const Frames& a, const Frames& b, std::span<const Segment> seg
 /// all windows agree (`agreeing` is their share), more are asked for.
 bool work_alone(const Blows& blows, double shared, double agreeing);
 
-/// Whether there are many, and nearly all of them are heard: what is loudest in either clip is then of one day.
+/// Whether there are many in most quarters, and nearly all of them are heard in each: what is loudest is then of one
+/// day. A song that both heard for a while has many that agree, but not all along.
 bool blows_agree(const Blows& blows);
 
 }  // namespace jigtime::sync

@@ -50,7 +50,7 @@ constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
 constexpr int nearest_blow = 20, farthest_blow = 75;  // cells of the map: 13 to 50 blows a second
-constexpr double scattered_lags = 0.004;              // seconds
+constexpr double scattered_lags = 0.004;              // seconds: more than one way of the sound has
 constexpr int one_shop_cells = 6;                     // to either side, beyond the blur
 /// Evidence in all windows by which a line must lead those a blow beside it. Own simulation: of the lines that lead by
 /// less one in five is wrong.
@@ -231,7 +231,7 @@ void doubt_blows(const LagMap& map, std::vector<Segment>& segments) {
       ++i;
     }
   }
-  // Only now: what was proven to jump stays. Where the sound came one way it has echoes that stand out.
+  // Only now: what was proven to jump here stays. Where the sound came one way it has echoes that stand out.
   for (Segment& segment : segments) {
     if (segment.fit.spread < scattered_lags) continue;
     const double rival = rival_beside(map, {segment.from, segment.to}, segment.fit.line);
@@ -352,7 +352,7 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const std::vector<S
   for (const Candidate& candidate : candidates) {
     const bool at_main = std::abs(candidate.line(middle) - main.fit.line(middle)) < another_bar;
     const auto beyond_a_loss = [&](const Segment& piece) {
-      return piece.covers((candidate.from + candidate.to) / 2) && lies_at(piece, candidate);
+      return piece.covers(candidate.from) && piece.covers(candidate.to) && lies_at(piece, candidate);
     };
     if (!at_main && std::ranges::any_of(pieces, beyond_a_loss)) continue;
     double& best = at_main ? here : elsewhere;

@@ -50,7 +50,8 @@ double doubt_beside(const LagMap& map, const Segment& segment, const std::vector
 double jump_between(const Segment& segment, const Segment& main);
 /// The same, if that is no more than a blow of which either is in doubt.
 double doubtful_jump(const Segment& segment, const Segment& main);
-/// Sets the doubt of each segment and takes out those that lie beside the first one by a doubtful jump.
+/// Sets the doubt of each segment and takes out those that lie beside the first one by a doubtful jump. Those that stay
+/// may have a rival some blows beside as well (rival_beside), which adds to their doubt.
 void doubt_blows(const LagMap& map, std::vector<Segment>& segments);
 
 struct Shares {

@@ -384,18 +384,12 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   std::vector<Segment> proven = prove_all({a, b}, candidates, others, known, stop);
   Settled settled = settle(proven);
   const auto places = others.empty() ? candidates : others;
-  // Where others tell that the two ran together, nothing else guards against a bar of music beyond what seems a loss;
-  // but then the rest stands without what is in doubt.
-  const bool ran_together = known == Known::elsewhere;
-  const auto lost_elsewhere_of = [&]() -> std::vector<Segment> {
-    if (!ran_together && !alike_elsewhere(places, settled.pieces)) return {};
-    return doubt_losses({a, b}, settled.pieces, stop);
-  };
-  std::vector<Segment> lost_elsewhere = lost_elsewhere_of();
-  while (ran_together && !lost_elsewhere.empty()) {
-    std::erase_if(settled.pieces, [&](const Segment& one) { return one.from == lost_elsewhere.front().from; });
-    lost_elsewhere = lost_elsewhere_of();
-  }
+  // Where others tell that the two ran together nothing else guards against a bar of music beyond what seems a loss;
+  // nor where the coarse search heard the other pieces' places nearly as well as the strongest one's.
+  const bool bars = known == Known::elsewhere || alike_elsewhere(places, settled.pieces) ||
+                    (settled.pieces.size() > 1 && likely_elsewhere(places, {strongest(settled.pieces)}));
+  std::vector<Segment> lost_elsewhere;
+  if (bars) lost_elsewhere = doubt_losses({a, b}, settled.pieces, stop);
   if (settled.pieces.size() == 1) count_fringe(settled.pieces.front());
   const auto& pieces = settled.pieces;
   if (pieces.empty()) return match;
@@ -412,6 +406,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     return *asked;
   };
   const Blows blows = blows_along(*a.frames, *b.frames, pieces, both);
+  // What goes on beside the pieces is no blow, or may be none; so this does not excuse it.
   const auto of_one_day = [&] { return blows_agree(blows) || loud_alone_agrees(); };
   bool doubted = hard_to_hear && !leaning && !alone && !of_one_day();
   if (doubted && known != Known::nothing) return match;
@@ -419,7 +414,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     const bool goes_on = goes_on_alone(pieces) && !leaning;
     const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
                             work_alone(blows, both.length(), agreeing.undisputed);
-    doubted = other_work && !of_one_day();
+    doubted = other_work && !loud_alone_agrees();
   }
   std::vector<Segment> rivals = std::move(settled.rivals.empty() ? lost_elsewhere : settled.rivals);
   if (!rivals.empty()) {

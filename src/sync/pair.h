@@ -115,6 +115,7 @@ class PairMatcher {
   /// pieces in whose stretch another's line fits better; gives one, and another place for it, that its stretch
   /// bears out about as well at a lag of its own.
   std::vector<Segment> doubt_losses(const Pair& pair, std::vector<Segment>& pieces, const std::stop_token& stop);
+  /// The candidates that may be bars of what is at `main`: `share` of the blows agree there.
   static std::vector<Candidate> where_blows_agree(const Pair& pair, std::span<const Candidate> candidates,
                                                   const Segment& main, double share);
   /// Whether what agrees is a song alone; and whether it agrees elsewhere so well that its place is in doubt too.

@@ -1,4 +1,5 @@
 // Whether what two clips have in common is a song that repeats itself.
+#include <algorithm>
 #include <cmath>
 #include <iterator>
 
@@ -10,26 +11,35 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr int most_bars = 4;            // other places tried
-constexpr double as_many_blows = 0.75;  // of those that agree along the line, elsewhere
+constexpr int most_bars = 4;  // other places tried
+/// Of the share of blows that agree along the line, elsewhere. Another simulation, work of one day: what luck gives at
+/// a place a second beside is half of it and less.
+constexpr double as_many_blows = 0.75;
+constexpr int fewest_to_tell = 16;
 
 }  // namespace
 
-/// Rises of loudness may be as alike in other work of the day; single blows are not. The candidates at `main` and those
-/// along which about as many blows agree as there, where they are the `share`; all where that is 0.
+/// Rises of loudness may be as alike in other work of the day; single blows are not. The candidates at `main`, those
+/// that luck may have and those along which about as many blows agree, where along main's line they are the `share`, or
+/// too few to tell; all where that is 0.
 std::vector<Candidate> PairMatcher::where_blows_agree(const Pair& pair, std::span<const Candidate> candidates,
                                                       const Segment& main, double share) {
+  const double middle = (main.from + main.to) / 2;
   std::vector<Candidate> some;
   for (const Candidate& one : candidates) {
-    Segment there;
-    there.fit.line = one.line;
-    const Extent both = overlap_of(pair.a, pair.b, one.line);
-    there.from = both.from;
-    there.to = both.to;
-    const auto agree = [&] { return blows_along(*pair.a.frames, *pair.b.frames, {&there, 1}, both).share_heard(); };
-    if (lies_at(main, one) || share == 0 || one.score < more_than_luck || agree() >= as_many_blows * share) {
-      some.push_back(one);
-    }
+    const bool at_main = std::abs(one.line(middle) - main.fit.line(middle)) < another_bar;
+    const auto agree = [&] {
+      // The coarse search knows a place well, but hardly a slope.
+      const double heard_at = (one.from + one.to) / 2;
+      Segment there;
+      there.fit.line = {heard_at, one.line(heard_at), main.fit.line.slope};
+      const Extent both = overlap_of(pair.a, pair.b, there.fit.line);
+      there.from = both.from;
+      there.to = both.to;
+      const Blows blows = blows_along(*pair.a.frames, *pair.b.frames, {&there, 1}, both);
+      return blows.events() < fewest_to_tell || blows.share_heard() >= as_many_blows * share;
+    };
+    if (at_main || share == 0 || one.score < more_than_luck || agree()) some.push_back(one);
   }
   return some;
 }

@@ -22,6 +22,8 @@ constexpr double most_outdone = 0.6;
 constexpr double hardly_outdone = 0.25;
 constexpr double fewest_outdone = 3;
 constexpr double farthest_rival = 0.075;  // seconds: a few blows
+/// Another simulation, 20 sessions: of the lines with as many windows at one place beside them two were 28 and 43 ms
+/// wrong (three of 13 windows), and two right.
 constexpr int fewest_rivals = 3;
 constexpr double least_rivals = 0.15;  // of all windows of the stretch
 constexpr int fewest_alone = 4;
@@ -84,16 +86,15 @@ double rival_beside(const LagMap& map, const Extent& within, const Line& line) {
     if (std::abs(off) <= farthest_rival) beside.push_back(off);
   }
   std::ranges::sort(beside);
-  std::size_t most = 0;
-  double middle = 0;
+  const auto enough = [&](std::size_t count) {
+    return static_cast<int>(count) >= fewest_rivals && static_cast<double>(count) >= least_rivals * windows;
+  };
+  double farthest = 0;
   for (std::size_t first = 0, end = 0; first < beside.size(); ++first) {
     while (end < beside.size() && beside[end] - beside[first] <= ways) ++end;
-    if (end - first <= most) continue;
-    most = end - first;
-    middle = (beside[first] + beside[end - 1]) / 2;
+    if (enough(end - first)) farthest = std::max(farthest, std::abs(beside[first] + beside[end - 1]) / 2);
   }
-  const bool enough = static_cast<int>(most) >= fewest_rivals && static_cast<double>(most) >= least_rivals * windows;
-  return enough ? std::abs(middle) : 0;
+  return farthest;
 }
 
 Standing standing_of(const std::vector<Segment>& segments) {

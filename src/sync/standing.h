@@ -25,8 +25,8 @@ struct Standing {
 };
 Standing standing_of(const LagMap& map, const Line& line);
 /// Seconds beside the line, as far as hammering sounds alike, at which several windows of the stretch hear what both
-/// clips heard far more clearly than on it, and that in one place: a sum over many windows of music can outdo the few
-/// blows that tell. 0 where there is no such place.
+/// clips heard far more clearly than on it, and that in one place, the farthest of such: a sum over many windows of
+/// music can outdo the few blows that tell. 0 where there is none, and beyond LagMap::sharp_reach.
 double rival_beside(const LagMap& map, const Extent& within, const Line& line);
 /// Of the pieces' glimpses, each in its own stretch, and of the strongest one's where there is no piece. Precondition:
 /// not empty.

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "blows.h"
@@ -249,15 +250,22 @@ TEST_CASE("in a long overlap noise may hide many of the only clip's blows, but n
   CHECK_FALSE(alone(far, near));
 }
 
-TEST_CASE("blows agree where there are many and nearly all are heard, in both clips") {
-  CHECK(blows_agree({{10, 8}, {10, 8}}));
-  CHECK(blows_agree({{3, 0}, {40, 40}}));  // three tell nothing of one clip
-  CHECK_FALSE(blows_agree({{7, 7}, {8, 8}}));
-  CHECK_FALSE(blows_agree({{10, 8}, {10, 7}}));
-  CHECK_FALSE(blows_agree({{10, 6}, {90, 90}}));
+TEST_CASE("blows agree where there are many in most quarters, and nearly all are heard in each") {
+  const std::array<Echoes, 4> even{{{4, 4}, {4, 4}, {4, 4}, {4, 4}}};
+  CHECK(blows_agree({{10, 8}, {10, 8}, even}));
+  CHECK(blows_agree({{3, 0}, {40, 40}, even}));  // three tell nothing of one clip
+  CHECK(blows_agree({{}, {20, 18}, even}));      // nor does a clip in which noise hides all
+  CHECK_FALSE(blows_agree({{7, 7}, {8, 8}, even}));
+  CHECK_FALSE(blows_agree({{10, 8}, {10, 7}, even}));
+  CHECK_FALSE(blows_agree({{10, 6}, {90, 90}, even}));
+  CHECK_FALSE(blows_agree({{20, 20}, {20, 18}, {{{15, 15}, {10, 10}, {10, 10}, {5, 3}}}}));
+  CHECK(blows_agree({{20, 20}, {20, 18}, {{{15, 15}, {12, 12}, {10, 10}, {3, 1}}}}));
+  CHECK_FALSE(blows_agree({{10, 10}, {10, 10}, {{{15, 15}, {5, 5}, {0, 0}, {0, 0}}}}));
   CHECK_FALSE(blows_agree({}));
   CHECK(Blows{}.share_heard() == 0);
-  // A song of two days under work: see above.
+}
+
+TEST_CASE("the blows of one day agree along the line, and not a second beside it") {
   Samples a = noise(1), b = noise(2);
   work(a, 0, 0.3, 7);
   work(b, -later, 0.1, 7);
@@ -265,7 +273,47 @@ TEST_CASE("blows agree where there are many and nearly all are heard, in both cl
   const Blows one_day = blows_along(frames(a), frames(b), {&segment, 1}, {later, seconds});
   CHECK(one_day.events() >= 40);
   CHECK(blows_agree(one_day));
+  Echoes all;
+  for (const Echoes& quarter : one_day.quarters) {
+    CHECK(quarter.events >= 4);
+    all.events += quarter.events;
+    all.heard += quarter.heard;
+  }
+  CHECK(all.events == one_day.events());
+  CHECK(all.heard == one_day.of_a.heard + one_day.of_b.heard);
   Segment beside = segment;
   beside.fit.line.lag += 0.9;
-  CHECK(blows_along(frames(a), frames(b), {&beside, 1}, {later, seconds}).share_heard() < 0.5 * one_day.share_heard());
+  const Blows none = blows_along(frames(a), frames(b), {&beside, 1}, {later, seconds});
+  CHECK(none.share_heard() < 0.5 * one_day.share_heard());
+}
+
+TEST_CASE("a song with loud drums on two days does not make their blows agree, under work nor where it ends") {
+  Samples a = noise(1), b = noise(2);
+  const auto beats = [&](double until, double level) {
+    for (double t = later; t < until; t += 2.3) {
+      add_blow(a, t, level, static_cast<std::uint64_t>(10 * t));
+      add_blow(b, t - later, level, static_cast<std::uint64_t>(10 * t));
+    }
+  };
+  const Segment segment = all_of_it();
+  const auto agree = [&] { return blows_agree(blows_along(frames(a), frames(b), {&segment, 1}, {later, seconds})); };
+  SUBCASE("all there is is the song: nothing tells it from work") {
+    beats(seconds, 0.3);
+    CHECK(agree());
+  }
+  SUBCASE("work of either day where the song is over") {
+    beats(60, 0.3);
+    test::Dice dice{5};
+    for (double t = 62; t < seconds - 1; t += 2.3) {
+      add_blow(a, t, 0.1, dice.number());
+      add_blow(b, t + 1.1 - later, 0.1, dice.number());
+    }
+    CHECK_FALSE(agree());
+  }
+  SUBCASE("work of either day all along") {
+    beats(seconds, 0.03);
+    work(a, 0.6, 0.3, 7);
+    work(b, 0.9, 0.3, 8);
+    CHECK_FALSE(agree());
+  }
 }

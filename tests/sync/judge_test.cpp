@@ -235,6 +235,8 @@ TEST_CASE("a place a bar away that the coarse search finds nearly as good is tha
   CHECK_FALSE(likely_elsewhere(std::array{at(5, 18.7), lost}, {found, after}));
   CHECK(likely_elsewhere(std::array{at(5, 18.7), at(6.3, 15.6)}, {found, after}));
   CHECK(likely_elsewhere(std::array{at(5, 18.7), lost}, {found, segment(70, 120, 9)}));
+  const Candidate in_both{{60, 6.3, 0}, 60e-6, 30, 110, 15.6, 3};  // heard in the strongest one's stretch too
+  CHECK(likely_elsewhere(std::array{at(5, 18.7), in_both}, {found, after}));
 }
 
 TEST_CASE("a place that the coarse search heard is tried where a piece was proven at one that it did not hear") {

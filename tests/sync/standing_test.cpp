@@ -123,6 +123,7 @@ TEST_CASE("a place a few blows away that several windows hear far better than th
   CHECK(rival({640, 640, 960}) == 0);            // not in one place
   CHECK(rival({1600, 1600, 1600, 1600}) == 0);   // 100 ms: no blow
   CHECK(rival({160, 160, 160, 160}) == 0);       // 10 ms: another place in the shop, no rival
-  CHECK(rival({640, 640, 640}, {4, 100}) == 0);  // one of them lies outside
+  CHECK(rival({640, 640, 640}, {2, 100}) == 0);  // one of them lies outside
   CHECK(rival({640, 640, 640}, {0, 100}) > 0);
+  CHECK(rival({-480, -480, -480, -480, 960, 960, 960}) == doctest::Approx(0.06).epsilon(0.001));  // the farthest
 }
