@@ -405,15 +405,19 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     if (!asked) asked = only_loud_agrees(loud_half(*a.hearing, *b.hearing, both, pieces, short_));
     return *asked;
   };
-  const Blows blows = blows_along(*a.frames, *b.frames, pieces, both);
-  // What goes on beside the pieces is no blow, or may be none; so this does not excuse it.
-  const auto of_one_day = [&] { return blows_agree(blows) || loud_alone_agrees(); };
+  std::optional<Blows> counted;
+  const auto blows = [&]() -> const Blows& {
+    if (!counted) counted = blows_along(*a.frames, *b.frames, pieces, both);
+    return *counted;
+  };
+  const auto of_one_day = [&] { return blows_agree(blows()) || loud_alone_agrees(); };
   bool doubted = hard_to_hear && !leaning && !alone && !of_one_day();
   if (doubted && known != Known::nothing) return match;
   if (known == Known::nothing && !doubted) {
     const bool goes_on = goes_on_alone(pieces) && !leaning;
     const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
-                            work_alone(blows, both.length(), agreeing.undisputed);
+                            work_alone(blows(), both.length(), agreeing.undisputed);
+    // Blows that agree do not excuse it: what goes on beside the pieces may be dull, and no blow.
     doubted = other_work && !loud_alone_agrees();
   }
   std::vector<Segment> rivals = std::move(settled.rivals.empty() ? lost_elsewhere : settled.rivals);
@@ -429,8 +433,9 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     const double in_doubt = hard_to_hear ? 1 : share_alone(pieces) + share_outdone(standing);
     const double rest = agreeing.all * (hard_to_hear ? louder_if_hard : 1);
     doubted = doubted || (in_doubt >= doubtful && !leaning && !louder_agrees(pieces, rest) && !of_one_day());
-    const Repeats repeats = repeats_itself({a, b}, places, std::move(proven), pieces,
-                                           {in_doubt, alone, blows_agree(blows) ? blows.share_heard() : 0}, stop);
+    const double agreeing_blows = blows_agree(blows()) ? blows().share_heard() : 0;
+    const Repeats repeats =
+        repeats_itself({a, b}, places, std::move(proven), pieces, {in_doubt, alone, agreeing_blows}, stop);
     if (repeats == Repeats::as_well) return match;
     doubted = doubted || repeats == Repeats::less_well;
   }
