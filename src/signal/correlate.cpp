@@ -1,6 +1,7 @@
 #include "signal/correlate.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <stdexcept>
 
@@ -104,17 +105,23 @@ class Whitener {
   static double whiten(float* a, const float* b, std::size_t count, const Factor& factor) {
     constexpr float least = 1e-30f;  // of a power: below it there is nothing
     constexpr std::size_t at_once = 256;
+    std::array<float, at_once> left{};
     double total = 0;
     for (std::size_t first = 0; first < count; first += at_once) {
-      float sum = 0;
-      for (std::size_t k = 2 * first; k < 2 * std::min(count, first + at_once); k += 2) {
-        const float real = a[k] * b[k] + a[k + 1] * b[k + 1], imaginary = a[k] * b[k + 1] - a[k + 1] * b[k];
-        float left = 0;
-        const float scale = factor(std::max(real * real + imaginary * imaginary, least), left);
-        a[k] = real * scale;
-        a[k + 1] = imaginary * scale;
-        sum += left;
+      const std::size_t bins = std::min(at_once, count - first);
+      float* const to = a + 2 * first;
+      const float* const with = b + 2 * first;
+      for (std::size_t i = 0; i < bins; ++i) {
+        const std::size_t k = 2 * i;
+        const float real = to[k] * with[k] + to[k + 1] * with[k + 1];
+        const float imaginary = to[k] * with[k + 1] - to[k + 1] * with[k];
+        const float scale = factor(std::max(real * real + imaginary * imaginary, least), left[i]);
+        to[k] = real * scale;
+        to[k + 1] = imaginary * scale;
       }
+      // Apart from the loop above, which needs no order and is done several bins at once.
+      float sum = 0;
+      for (std::size_t i = 0; i < bins; ++i) sum += left[i];
       total += static_cast<double>(sum);
     }
     return total;

@@ -57,23 +57,22 @@ void keep_highest(std::vector<Vote>& votes, std::size_t most) {
 
 CloseSearch::CloseSearch() : fft_{transform}, taper_{tapered(window_samples)}, samples_(at(transform)) {}
 
-/// Empty when there is nothing but silence. A window is tapered and followed by zeros.
-signal::Spectrum CloseSearch::spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples,
-                                          Sound sound) {
+/// False when there is nothing but silence. A window is tapered and followed by zeros.
+bool CloseSearch::transform_of(const Hearing& hearing, std::int64_t first, std::size_t samples, Sound sound,
+                               signal::Spectrum& spectrum) {
   raw_.resize(samples);
   hearing.read(first, raw_);
-  if (all_zero(raw_)) return {};
+  if (all_zero(raw_)) return false;
   if (sound == Sound::onsets) favour_onsets(raw_);
-  std::fill(samples_.begin(), samples_.end(), 0.0f);
   if (samples == taper_.size()) {
     for (std::size_t i = 0; i < samples; ++i) samples_[i] = raw_[i] * taper_[i];
   } else {
     std::copy(raw_.begin(), raw_.end(), samples_.begin());
   }
-  signal::Spectrum spectrum;
+  std::fill(samples_.begin() + std::ssize(raw_), samples_.end(), 0.0f);
   fft_.forward(samples_, spectrum);
   whiten(spectrum);
-  return spectrum;
+  return true;
 }
 
 /// Leaves the correlation with the segment in samples_, lag by lag.
@@ -117,7 +116,7 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   for (const double place : places) {
     Window window;
     window.first = std::llround((place - a_origin) * sample_rate_hz) - window_samples / 2;
-    window.spectrum = spectrum_of(*a.hearing, window.first, taper_.size(), sound);
+    if (!transform_of(*a.hearing, window.first, taper_.size(), sound, window.spectrum)) window.spectrum.clear();
     windows.push_back(std::move(window));
   }
   const auto sample_at = [&](double t) { return std::llround((t - b_origin) * sample_rate_hz); };
@@ -126,8 +125,7 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   // Half of a window may hang over either end.
   for (std::int64_t first = begin - window_samples / 2; first < end - window_samples / 2; first += lags_at_once) {
     if (stop.stop_requested()) break;
-    segment_ = spectrum_of(*b.hearing, first, at(transform), sound);
-    if (segment_.empty()) continue;
+    if (!transform_of(*b.hearing, first, at(transform), sound, segment_)) continue;
     for (std::size_t w = 0; w < windows.size(); ++w) {
       if (windows[w].spectrum.empty()) continue;
       correlate(windows[w]);

@@ -47,7 +47,8 @@ class CloseSearch {
     std::int64_t first = 0;  // sample of a
     signal::Spectrum spectrum;
   };
-  signal::Spectrum spectrum_of(const Hearing& hearing, std::int64_t first, std::size_t samples, Sound sound);
+  bool transform_of(const Hearing& hearing, std::int64_t first, std::size_t samples, Sound sound,
+                    signal::Spectrum& spectrum);
   void correlate(const Window& window);
   void add_peaks(std::span<const float> lags, const Vote& first, std::vector<Vote>& votes);
 

@@ -22,7 +22,8 @@ class OnsetFilter {
     before_ = samples[3];
     // Written so that a step waits for one product and one sum of the step before.
     fast_ = (1 - fast_share) * fast_ + fast_share * power;
-    const float gain = always + std::clamp(fast_ / slow_ - 1, 0.0f, most);
+    // Not clamp, of which branches are made that sound makes hard to foretell.
+    const float gain = always + std::min(std::max(fast_ / slow_ - 1, 0.0f), most);
     slow_ = (1 - slow_share) * slow_ + (slow_share * power + at_once * 1e-16f);
     for (std::size_t i = 0; i < at_once; ++i) samples[i] *= gain;
   }
