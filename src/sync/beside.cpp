@@ -250,16 +250,12 @@ void PairMatcher::look_beside(const Pair& pair, std::vector<Segment>& proven) {
   }
 }
 
-std::vector<Segment> PairMatcher::heard_elsewhere(const Pair& pair, const Segment& piece,
-                                                  const std::vector<Segment>& others, const std::stop_token& stop) {
+std::vector<Segment> PairMatcher::heard_elsewhere(const Pair& pair, const Segment& piece, const Segment& main,
+                                                  Votes votes, const std::stop_token& stop) {
   const Extent own = stretch_of(piece);
-  const std::vector<double> windows = loudest(*pair.a.frames, own, windows_of_piece);
-  if (windows.size() < fewest_unexplained) return {};
-  const Extent within = heard_between(others, piece.fit.line, own);
-  auto votes = close_.search(pair.a, pair.b, within, windows, votes_of_piece, stop, CloseSearch::Sound::as_it_is);
   std::vector<Segment> found;
   for (const Candidate& candidate : gather(std::move(votes), places_of_piece)) {
-    const Line line{candidate.line.at, candidate.line.lag, strongest(others).fit.line.slope};
+    const Line line{candidate.line.at, candidate.line.lag, main.fit.line.slope};
     const double middle = (own.from + own.to) / 2;
     if (stop.stop_requested() || std::abs(line(middle) - piece.fit.line(middle)) < two_blows) continue;
     std::ranges::move(proven_in(pair, own, line), std::back_inserter(found));
@@ -275,13 +271,22 @@ std::vector<Segment> PairMatcher::proven_in(const Pair& pair, const Extent& own,
 
 PairMatcher::Elsewhere PairMatcher::doubt(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
                                           const std::stop_token& stop) {
+  const Extent own = stretch_of(piece);
+  const std::vector<double> windows = loudest(*pair.a.frames, own, windows_of_piece);
+  if (windows.size() < fewest_unexplained) return {};
+  // Before and after what the other pieces hold of b.
+  const Extent within = heard_between(others, piece.fit.line, own);
+  Votes votes = close_.search(pair.a, pair.b, within, windows, votes_of_piece, stop, CloseSearch::Sound::as_it_is);
+  Elsewhere found;
+  found.on_another_line = std::ranges::any_of(
+      others, [&](const Segment& other) { return vote_for_another(votes, piece.fit.line, other.fit.line); });
+  if (found.on_another_line) return found;
   // Its own proof may be of the whole overlap's windows, which lie farther apart.
   Segment measured = piece;
-  for (const Segment& one : proven_in(pair, stretch_of(piece), piece.fit.line)) {
+  for (const Segment& one : proven_in(pair, own, piece.fit.line)) {
     if (jump_between(one, piece) < two_blows && one.proof > measured.proof) measured = one;
   }
-  Elsewhere found;
-  for (const Segment& segment : heard_elsewhere(pair, piece, others, stop)) {
+  for (const Segment& segment : heard_elsewhere(pair, piece, strongest(others), std::move(votes), stop)) {
     const auto on_line_of = [&](const Segment& other) { return jump_between(segment, other) < two_blows; };
     if (std::ranges::any_of(others, on_line_of)) {
       const bool better = segment.proof > measured.proof && segment.agreed >= measured.agreed;

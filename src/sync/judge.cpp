@@ -45,7 +45,9 @@ constexpr double as_good = 0.6;  // of the coarse score: 0.52 and less where cli
 constexpr double same_coarsely = 0.12;  // seconds between lags that the coarse search does not tell apart
 /// Of the best coarse score. Bars that were taken for a loss, one in each of two simulations: 0.37 and 0.59.
 constexpr double not_far_worse = 0.3;
-constexpr double as_loud = 0.9;  // of what the share of windows is, the share of what happens in them
+constexpr double shop_wide = 0.02;  // seconds around a line: sounds from all over
+constexpr int fewest_votes = 3;     // luck does not meet so few seconds out of hundreds thrice
+constexpr double as_loud = 0.9;     // of what the share of windows is, the share of what happens in them
 constexpr double proof_in_noise = 10;
 constexpr int agreed_in_noise = 5;
 constexpr double warming_slope = 20e-6;
@@ -364,6 +366,23 @@ bool likely_elsewhere(std::span<const Candidate> candidates, const std::vector<S
 bool lies_at(const Segment& segment, const Candidate& candidate) {
   const double middle = (segment.from + segment.to) / 2;
   return std::abs(candidate.line(middle) - segment.fit.line(middle)) < same_coarsely;
+}
+
+bool vote_for_another(const std::vector<std::vector<Vote>>& by_window, const Line& own, const Line& another) {
+  const auto windows_on = [&](const Line& line) {
+    return std::ranges::count_if(by_window, [&](const std::vector<Vote>& votes) {
+      return std::ranges::any_of(votes, [&](const Vote& one) { return std::abs(one.lag - line(one.at)) < shop_wide; });
+    });
+  };
+  const auto there = windows_on(another);
+  return there >= fewest_votes && 2 * there >= std::ssize(by_window) && there > 2 * windows_on(own);
+}
+
+bool a_bar_apart(const std::vector<Segment>& pieces) {
+  return std::ranges::adjacent_find(pieces, [](const Segment& before, const Segment& after) {
+           const double middle = (before.to + after.from) / 2;
+           return std::abs(after.fit.line(middle) - before.fit.line(middle)) >= another_bar;
+         }) != pieces.end();
 }
 
 bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces) {

@@ -100,6 +100,11 @@ bool only_repeats(const std::vector<Segment>& proven, double least = 0);
 bool likely_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces);
 /// Whether the candidate is at the segment, as far as the coarse search tells.
 bool lies_at(const Segment& segment, const Candidate& candidate);
+/// Whether of a piece's windows, that were looked for by the sound itself, most stand out on another piece's line, and
+/// far fewer on its own.
+bool vote_for_another(const std::vector<std::vector<Vote>>& by_window, const Line& own, const Line& another);
+/// Whether any piece lies as far from the one before it as bars of music do.
+bool a_bar_apart(const std::vector<Segment>& pieces);
 /// Whether the coarse search finds any place that is no piece's, better than luck and not far worse than its best one.
 bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces);
 /// Whether the coarse search heard the candidate where a piece is proven at a lag of which it heard nothing as good:

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sync/agreed_blows.h"
 #include "sync/assemble.h"
 #include "sync/at.h"
 #include "sync/compare.h"
@@ -71,6 +72,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     match.rivals.clear();
     match.doubted.clear();
   }
+  believe_agreed(findings.matches);
   std::vector<Node> nodes;
   for (std::size_t i = 0; i < clips.size(); ++i) {
     nodes.push_back({static_cast<int>(i), clips[i].camera, 0, to_seconds(clips[i].length)});

@@ -378,6 +378,14 @@ std::vector<Segment> PairMatcher::prove_all(const Pair& pair, std::span<const Ca
   return proven;
 }
 
+void PairMatcher::finish(const Pair& pair, std::vector<Segment>& pieces) {
+  join_pieces(pieces);
+  for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
+    narrow_jump(short_, *pair.a.hearing, *pair.b.hearing, pieces[i], pieces[i + 1]);
+    keep_apart(pieces[i], pieces[i + 1]);
+  }
+}
+
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                              const std::stop_token& stop, Known known, std::span<const Candidate> others) {
   PairMatch match;
@@ -386,7 +394,8 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   const auto places = others.empty() ? candidates : others;
   // Where others tell that the two ran together nothing else guards against a bar of music beyond what seems a loss;
   // nor where the coarse search heard the other pieces' places nearly as well as the strongest one's.
-  const bool bars = known == Known::elsewhere || alike_elsewhere(places, settled.pieces) ||
+  const bool bars = known == Known::elsewhere || a_bar_apart(settled.pieces) ||
+                    alike_elsewhere(places, settled.pieces) ||
                     (settled.pieces.size() > 1 && likely_elsewhere(places, {strongest(settled.pieces)}));
   std::vector<Segment> lost_elsewhere;
   if (bars) lost_elsewhere = doubt_losses({a, b}, settled.pieces, stop);
@@ -441,12 +450,14 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   }
   std::vector<Segment>& told = doubted ? match.doubted : match.segments;
   told = std::move(settled.pieces);
+  std::vector<Segment> all = told;
   leave_out_blows(told);
-  join_pieces(told);
-  for (std::size_t i = 0; i + 1 < told.size(); ++i) {
-    narrow_jump(short_, *a.hearing, *b.hearing, told[i], told[i + 1]);
-    keep_apart(told[i], told[i + 1]);
+  if (told.size() < all.size()) {
+    finish({a, b}, all);
+    for (Segment& segment : all) segment.glimpses.clear();
+    match.with_blows = std::move(all);
   }
+  finish({a, b}, told);
   look_for_unmatched({a, b}, told, match);
   for (Segment& segment : told) segment.glimpses.clear();
   match.overlap = length_of(match.segments);

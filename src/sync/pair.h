@@ -28,6 +28,9 @@ struct PairMatch {
   std::vector<Segment> rivals;    ///< two places of which neither is much better; then segments is empty
   /// What is proven, but may be a song of two days or too little of what was heard; then the others are empty.
   std::vector<Segment> doubted{};
+  /// The same as these, but with the jumps of a blow or two that were left out there (leave_out_blows), in doubt as
+  /// they are for one pair alone; empty where none was.
+  std::vector<Segment> with_blows{};
   bool against_clocks = false;  ///< the same, by both cameras' clocks on this day: one of these or the sound is wrong
   // Of segments, or of doubted: before and after which of a's seconds the two part company (parts_company).
   double unmatched_to = -1e9;
@@ -100,14 +103,15 @@ class PairMatcher {
     bool alone = false;  ///< hardly anything stands out elsewhere
     double blows = 0;    ///< of many blows the share that the other clip hears, if nearly all are; else 0
   };
+  using Votes = std::vector<std::vector<Vote>>;  ///< of each window
   struct Elsewhere {
     bool on_another_line = false;  ///< the piece's stretch fits another piece's line better
     std::optional<Segment> rival;  ///< or about as well at a lag of its own
   };
   Elsewhere doubt(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
                   const std::stop_token& stop);
-  /// What a piece's own stretch of a bears out at other lags, before and after what the other pieces hold of b.
-  std::vector<Segment> heard_elsewhere(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
+  /// What a piece's own stretch of a bears out at other lags, which its windows voted for; with the slope of `main`.
+  std::vector<Segment> heard_elsewhere(const Pair& pair, const Segment& piece, const Segment& main, Votes votes,
                                        const std::stop_token& stop);
   /// What a stretch of a bears out about a line.
   std::vector<Segment> proven_in(const Pair& pair, const Extent& own, const Line& line);
@@ -122,6 +126,8 @@ class PairMatcher {
   enum class Repeats { no, less_well, as_well };
   Repeats repeats_itself(const Pair& pair, std::span<const Candidate> candidates, std::vector<Segment> proven,
                          const std::vector<Segment>& pieces, const Doubt& doubt, const std::stop_token& stop);
+  /// Joins what lies on one line, and tells closer where one piece ends and the next begins.
+  void finish(const Pair& pair, std::vector<Segment>& pieces);
   /// Whether the two go on hearing other things before and after the pieces; sets unmatched_to and unmatched_from.
   void look_for_unmatched(const Pair& pair, const std::vector<Segment>& pieces, PairMatch& match);
   /// The segment with glimpses of a stretch along its line.

@@ -112,6 +112,7 @@ void go(Way& way, Facts& facts) {
     segments(match.segments);
     segments(match.rivals);
     segments(match.doubted);
+    segments(match.with_blows);
   };
   candidates(facts.candidates);
   if (!way.list(facts.compared)) return;
@@ -131,7 +132,7 @@ constexpr std::uint8_t has_match = 1, has_closer = 2, has_expected = 4, has_by_c
 bool observed(const PairMatch& match) {
   const auto bare = [](const Segment& segment) { return segment.observations.empty(); };
   return std::ranges::none_of(match.segments, bare) && std::ranges::none_of(match.rivals, bare) &&
-         std::ranges::none_of(match.doubted, bare);
+         std::ranges::none_of(match.doubted, bare) && std::ranges::none_of(match.with_blows, bare);
 }
 
 }  // namespace

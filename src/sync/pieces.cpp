@@ -181,22 +181,66 @@ bool part(Segment& s, Segment& t) {
   return true;
 }
 
-Settled settle(std::vector<Segment> proven) {
-  std::stable_sort(proven.begin(), proven.end(), [](const Segment& s, const Segment& t) { return s.proof > t.proof; });
-  Settled settled;
-  std::vector<Segment>& kept = settled.pieces;
-  for (Segment& segment : proven) {
+namespace {
+
+/// What was left out, and for which of the kept.
+struct LeftOut {
+  Segment segment;
+  std::size_t against = 0;
+};
+
+/// Of those in order of proof each that does not contradict the better proven ones.
+std::vector<Segment> best_proven(const std::vector<Segment>& proven, std::vector<LeftOut>& left_out) {
+  std::vector<Segment> kept;
+  for (Segment segment : proven) {
     const auto same = [&](const Segment& other) { return same_place(segment, other); };
     if (std::any_of(kept.begin(), kept.end(), same)) continue;
     const auto against = std::find_if(
         kept.begin(), kept.end(), [&](Segment& other) { return contradict(segment, other) && !part(segment, other); });
     if (against == kept.end()) {
-      kept.push_back(segment);
-    } else if (segment.proof > rival_share * against->proof) {
-      settled.rivals = {*against, segment};
+      kept.push_back(std::move(segment));
+    } else {
+      left_out.push_back({std::move(segment), static_cast<std::size_t>(against - kept.begin())});
     }
   }
-  std::sort(kept.begin(), kept.end(), [](const Segment& s, const Segment& t) { return s.from < t.from; });
+  return kept;
+}
+
+/// Whether a piece needs both clips to have lost time, or one to have lost some and the same again, where what it
+/// stands against, in which more windows agree, is near the line of others: then it is a bar of music.
+bool only_a_bar(const std::vector<Segment>& kept, const LeftOut& left_out) {
+  const auto near_another = [&](const Segment& segment) {
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+      if (i != left_out.against && jump_between(segment, kept[i]) < another_bar) return true;
+    }
+    return false;
+  };
+  const Segment& piece = kept[left_out.against];
+  return left_out.against > 0 && left_out.segment.agreed > piece.agreed && near_another(left_out.segment) &&
+         !near_another(piece);
+}
+
+}  // namespace
+
+Settled settle(std::vector<Segment> proven) {
+  std::stable_sort(proven.begin(), proven.end(), [](const Segment& s, const Segment& t) { return s.proof > t.proof; });
+  Settled settled;
+  std::vector<LeftOut> left_out;
+  for (;;) {
+    left_out.clear();
+    settled.pieces = best_proven(proven, left_out);
+    const auto wrong =
+        std::ranges::find_if(left_out, [&](const LeftOut& one) { return only_a_bar(settled.pieces, one); });
+    if (wrong == left_out.end()) break;
+    const Segment bar = settled.pieces[wrong->against];
+    std::erase_if(proven, [&](const Segment& one) { return one.proof == bar.proof && same_place(one, bar); });
+  }
+  for (const LeftOut& one : left_out) {
+    const Segment& against = settled.pieces[one.against];
+    if (one.segment.proof > rival_share * against.proof) settled.rivals = {against, one.segment};
+  }
+  std::sort(settled.pieces.begin(), settled.pieces.end(),
+            [](const Segment& s, const Segment& t) { return s.from < t.from; });
   return settled;
 }
 
@@ -208,7 +252,7 @@ void part_all(std::vector<Segment>& proven) {
   }
 }
 
-void leave_out_blows(std::vector<Segment>& segments) {
+void leave_out_blows(std::vector<Segment>& segments, const BorneOut& borne_out) {
   for (std::size_t i = 0; i + 1 < segments.size();) {
     Segment& first = segments[i];
     Segment& second = segments[i + 1];
@@ -218,7 +262,8 @@ void leave_out_blows(std::vector<Segment>& segments) {
     Segment& kept = second_goes ? first : second;
     const Segment& weaker = second_goes ? second : first;
     const bool sharp = weaker.fit.spread < sharp_spread && weaker.proof > sharp_proof;
-    if (jump < least_jump || jump > two_blows || first.doubt + second.doubt == 0 || sharp) {
+    if (jump < least_jump || jump > two_blows || first.doubt + second.doubt == 0 || sharp ||
+        (borne_out && borne_out(first, second))) {
       ++i;
       continue;
     }

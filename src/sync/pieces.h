@@ -3,6 +3,7 @@
 // Begin reading at: settle.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "sync/segment.h"
@@ -29,8 +30,10 @@ Settled settle(std::vector<Segment> proven);
 /// Parts those that can be, so that what none of them bears out is seen as a gap.
 void part_all(std::vector<Segment>& proven);
 /// Of two neighbours a blow or two apart, where riveting leaves either in doubt and the less proven one was not heard
-/// sharply, the other stays, and takes the doubt: the jump may be none. In order of time.
-void leave_out_blows(std::vector<Segment>& segments);
+/// sharply, the other stays, and takes the doubt: the jump may be none. Unless something else bears the jump out, if
+/// that is asked. In order of time.
+using BorneOut = std::function<bool(const Segment& before, const Segment& after)>;
+void leave_out_blows(std::vector<Segment>& segments, const BorneOut& borne_out = {});
 /// Pieces that follow each other on one line become one. In order of time.
 void join_pieces(std::vector<Segment>& segments);
 /// What seemed to lie on one side of a jump and lies beyond it was luck: those observations go, unless all would.

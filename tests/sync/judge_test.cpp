@@ -268,6 +268,37 @@ TEST_CASE("two clips sound alike elsewhere where the coarse search hears more th
   CHECK(alike_elsewhere(own, {before}));
 }
 
+TEST_CASE("only pieces half a second or more apart are as far from each other as bars of music") {
+  CHECK_FALSE(a_bar_apart({}));
+  CHECK_FALSE(a_bar_apart({segment(0, 30, 4)}));
+  CHECK_FALSE(a_bar_apart({segment(0, 30, 4), segment(40, 90, 4.45)}));
+  CHECK(a_bar_apart({segment(0, 30, 4), segment(40, 90, 4.3), segment(95, 120, 4.85)}));
+  CHECK(a_bar_apart({segment(0, 30, 4), segment(40, 90, -20)}));
+}
+
+TEST_CASE("windows vote for another piece's line where most stand out there and hardly any on their own") {
+  const Line own{0, 241.16, 40e-6}, another{0, 265.78, 40e-6};
+  // Eight windows: so many stand out on either line, give or take the width of a shop, and all somewhere else.
+  const auto vote = [&](int on_another, int on_own, double off) {
+    std::vector<std::vector<Vote>> by_window;
+    for (int i = 0; i < 8; ++i) {
+      const double at = 4.0 + 3 * i;
+      std::vector<Vote> votes{{at, 100.0 + 20 * i, 5.4}};
+      if (i < on_another) votes.push_back({at, another(at) + off, 7});
+      if (8 - i <= on_own) votes.push_back({at, own(at), 6});
+      by_window.push_back(votes);
+    }
+    return vote_for_another(by_window, own, another);
+  };
+  CHECK(vote(7, 0, 0));
+  CHECK(vote(4, 1, 0.012));
+  CHECK_FALSE(vote(4, 1, 0.03));
+  CHECK_FALSE(vote(3, 0, 0));
+  CHECK_FALSE(vote(7, 4, 0));
+  CHECK_FALSE(vote(0, 8, 0));
+  CHECK_FALSE(vote_for_another({{{4, another(4), 9}}, {{8, another(8), 9}}}, own, another));  // two may be luck
+}
+
 TEST_CASE("what leans to a line says nothing where more goes on alone than agrees") {
   const auto leaning = [](int alone) {
     Segment main = segment(0, 50, 3);

@@ -39,6 +39,7 @@ PairFacts facts() {
   facts.match->segments = {segment, segment};
   facts.match->rivals = {segment};
   facts.match->doubted = {segment, segment, segment};
+  facts.match->with_blows = {segment, segment};
   return facts;
 }
 
@@ -58,6 +59,7 @@ TEST_CASE("what is remembered of a pair comes back as it was") {
   CHECK(after->match->unmatched_from == 71);
   CHECK(after->match->rivals.size() == 1);
   CHECK(after->match->doubted.size() == 3);
+  CHECK(after->match->with_blows.size() == 2);
 }
 
 TEST_CASE("what a close search found is remembered beside the rest") {

@@ -119,6 +119,38 @@ TEST_CASE("a bar of music that fits the clip's end at another place, too, is no 
   CHECK(settle({all, bar}).pieces.size() == 1);
 }
 
+TEST_CASE("a few windows that need both clips to lose time give way to many near the other pieces' line") {
+  // As it was measured: a song comes again after 32 s, and ten seconds of it are clearer than all of the stretch
+  // before.
+  Segment before = segment(129, 221, -5.03), whole = segment(261, 370, -4.70), bar = segment(372, 382, -36.6),
+          after = segment(386, 500, -4.35);
+  before.proof = 19;
+  bar.proof = 13.6;
+  bar.agreed = 7;
+  whole.proof = 9.4;
+  whole.agreed = 28;
+  after.proof = 8.7;
+  REQUIRE(contradict(whole, bar));
+  const Settled settled = settle({before, whole, bar, after});
+  CHECK(settled.rivals.empty());
+  REQUIRE(settled.pieces.size() == 3);
+  CHECK(settled.pieces[1].fit.line.lag == -4.70);
+  const auto kept_bar = [&](const Segment& long_one, const Segment& short_one) {
+    const std::vector<Segment> pieces = settle({before, long_one, short_one, after}).pieces;
+    return std::ranges::any_of(pieces, [](const Segment& one) { return one.fit.line.lag < -30; });
+  };
+  CHECK_FALSE(kept_bar(whole, bar));
+  Segment fewer = whole;
+  fewer.agreed = 7;
+  CHECK(kept_bar(fewer, bar));  // hardly more speaks for it
+  Segment far = whole;
+  far.fit.line.lag = -9;
+  CHECK(kept_bar(far, bar));  // it needs losses, too
+  Segment clearest = bar;
+  clearest.proof = 25;
+  CHECK(kept_bar(whole, clearest));  // what is proven best of all stays
+}
+
 TEST_CASE("pieces on both sides of two losses are all kept, in order") {
   Segment first = heard(0, 90, 5, 400, {}), second = heard(100, 240, 8, 400, {300}),
           third = heard(250, 400, 12, 400, {});
@@ -171,4 +203,14 @@ TEST_CASE("a jump of a blow or two is not believed where riveting leaves either 
   CHECK(jump_of(0.08, 0.014, 13, 0.001).size() == 2);  // both heard sharply: the loss is one
   CHECK(jump_of(0.08, 0.014, 9, 0.001).size() == 1);
   CHECK(jump_of(0.2, 0.014, 13).size() == 2);
+}
+
+TEST_CASE("a jump of a blow that something else bears out stays, and no other") {
+  std::vector<Segment> all{segment(0, 100, 5), segment(105, 200, 5.08), segment(210, 300, 5.14)};
+  for (Segment& one : all) one.doubt = 0.014;
+  all[1].proof = 20;
+  leave_out_blows(all, [](const Segment& before, const Segment&) { return before.to < 150; });
+  REQUIRE(all.size() == 2);
+  CHECK(all[0].to == 100);
+  CHECK(all[1].from == 105);
 }

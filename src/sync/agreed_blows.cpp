@@ -1,0 +1,61 @@
+#include "sync/agreed_blows.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sync/judge.h"
+#include "sync/pieces.h"
+
+namespace jigtime::sync {
+
+namespace {
+
+constexpr double same_loss = 0.015;  // seconds, less than from blow to blow, and about what places in a shop differ by
+constexpr double same_moment = 1;    // seconds beside what either leaves open: windows overlap
+
+/// By how much, and between which of its seconds, one clip of a pair lost time.
+struct Jump {
+  int loser = 0;
+  int other = 0;
+  double seconds = 0;
+  double earliest = 0;
+  double latest = 0;
+};
+
+Jump jump_of(const PairMatch& match, const Segment& before, const Segment& after) {
+  const double at = (before.to + after.from) / 2;
+  const double seconds = after.fit.line(at) - before.fit.line(at);
+  if (seconds > 0) return {match.a, match.b, seconds, before.to, after.from};
+  return {match.b, match.a, -seconds, before.to + before.fit.line(before.to), after.from + after.fit.line(after.from)};
+}
+
+std::vector<Jump> jumps_of(const std::vector<PairMatch>& matches) {
+  std::vector<Jump> jumps;
+  for (const PairMatch& match : matches) {
+    const std::vector<Segment>& pieces = match.with_blows.empty() ? match.segments : match.with_blows;
+    for (std::size_t i = 0; i + 1 < pieces.size(); ++i) jumps.push_back(jump_of(match, pieces[i], pieces[i + 1]));
+  }
+  return jumps;
+}
+
+bool tell_the_same(const Jump& one, const Jump& other) {
+  return one.loser == other.loser && one.other != other.other && std::abs(one.seconds - other.seconds) < same_loss &&
+         std::max(one.earliest, other.earliest) < std::min(one.latest, other.latest) + same_moment;
+}
+
+}  // namespace
+
+void believe_agreed(std::vector<PairMatch>& matches) {
+  const std::vector<Jump> all = jumps_of(matches);
+  for (PairMatch& match : matches) {
+    if (match.with_blows.empty() || match.segments.empty()) continue;
+    std::vector<Segment> pieces = match.with_blows;
+    leave_out_blows(pieces, [&](const Segment& before, const Segment& after) {
+      const Jump jump = jump_of(match, before, after);
+      return std::ranges::any_of(all, [&](const Jump& other) { return tell_the_same(jump, other); });
+    });
+    if (pieces.size() > match.segments.size()) match.segments = std::move(pieces);
+  }
+}
+
+}  // namespace jigtime::sync
