@@ -38,6 +38,7 @@ constexpr double clearly_more = 5;           // than that
 constexpr double usual_of_shop = 0.008;      // seconds by which such a line may be off
 constexpr double little_weight = 0.5;        // of what is known by a sum alone
 constexpr double around_candidate = 60;      // seconds
+constexpr double askew = 4;                  // times what the slope of a line that holds for all may be off
 constexpr std::size_t windows_of_piece = 8;  // looked for elsewhere
 constexpr int votes_of_piece = 6;
 constexpr int places_of_piece = 3;
@@ -105,6 +106,20 @@ Segment hidden_piece(const LagMap& map, const Stretch& windows, const Backings& 
   return piece;
 }
 
+std::vector<Segment> without(std::vector<Segment> pieces, const Segment& piece) {
+  std::erase_if(pieces, [&](const Segment& one) { return one.from == piece.from; });
+  return pieces;
+}
+
+/// Those before and after, of pieces in order.
+std::vector<Segment> neighbours_of(const Segment& piece, const std::vector<Segment>& others) {
+  std::vector<Segment> neighbours;
+  const auto after = std::ranges::upper_bound(others, piece.from, {}, &Segment::from);
+  if (after != others.begin()) neighbours.push_back(*std::prev(after));
+  if (after != others.end()) neighbours.push_back(*after);
+  return neighbours;
+}
+
 /// The piece with all of its first and last window.
 Extent stretch_of(const Segment& piece) { return {piece.from - half_window, piece.to + half_window}; }
 
@@ -116,12 +131,17 @@ std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const C
     if (candidate.score < clearly_heard || stop.stop_requested()) continue;
     const Extent both = overlap_of(pair.a, pair.b, candidate.line);
     if (both.length() < 3 * around_candidate) continue;
-    const double middle = (candidate.from + candidate.to) / 2;
-    Candidate part = candidate;
-    part.from = std::max(both.from, middle - around_candidate);
-    part.to = std::min(both.to, middle + around_candidate);
-    std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, known);
-    if (!proven.empty()) return proven;
+    const double heard = (candidate.from + candidate.to) / 2, middle = (both.from + both.to) / 2;
+    const Extent around{std::max(both.from, heard - around_candidate), std::min(both.to, heard + around_candidate)};
+    for (const Extent& stretch : {around, Extent{both.from, middle}, Extent{middle, both.to}}) {
+      Candidate part = candidate;
+      part.from = stretch.from;
+      part.to = stretch.to;
+      // A loss in the midst makes the line of all askew.
+      part.slope_reach = std::min(most_slope, askew * part.slope_reach);
+      std::vector<Segment> proven = follow_parts(pair, {&part, 1}, both, known);
+      if (!proven.empty()) return proven;
+    }
   }
   return {};
 }
@@ -269,6 +289,20 @@ std::vector<Segment> PairMatcher::proven_in(const Pair& pair, const Extent& own,
   return follow_candidate(pair, there, own, Known::elsewhere);
 }
 
+std::vector<Segment> PairMatcher::heard_on_neighbours(const Pair& pair, const Segment& piece,
+                                                      const std::vector<Segment>& neighbours) {
+  const bool away_and_back = neighbours.size() == 2 && jump_between(neighbours[0], neighbours[1]) < another_bar;
+  const double share = away_and_back ? rival_share : 1;
+  for (const Segment& neighbour : neighbours) {
+    if (jump_between(piece, neighbour) < another_bar) continue;
+    std::vector<Segment> there = proven_in(pair, stretch_of(piece), neighbour.fit.line);
+    if (there.empty() || jump_between(strongest(there), neighbour) >= two_blows) continue;
+    const Segment& best = strongest(there);
+    if (best.proof > share * piece.proof && best.agreed >= share * piece.agreed) return there;
+  }
+  return {};
+}
+
 PairMatcher::Elsewhere PairMatcher::doubt(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
                                           const std::stop_token& stop) {
   const Extent own = stretch_of(piece);
@@ -286,6 +320,9 @@ PairMatcher::Elsewhere PairMatcher::doubt(const Pair& pair, const Segment& piece
   for (const Segment& one : proven_in(pair, own, piece.fit.line)) {
     if (jump_between(one, piece) < two_blows && one.proof > measured.proof) measured = one;
   }
+  found.instead = heard_on_neighbours(pair, measured, neighbours_of(piece, others));
+  found.on_another_line = !found.instead.empty();
+  if (found.on_another_line) return found;
   for (const Segment& segment : heard_elsewhere(pair, piece, strongest(others), std::move(votes), stop)) {
     const auto on_line_of = [&](const Segment& other) { return jump_between(segment, other) < two_blows; };
     if (std::ranges::any_of(others, on_line_of)) {
@@ -303,16 +340,29 @@ std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::vector<Seg
                                                const std::stop_token& stop) {
   if (pieces.size() < 2) return {};
   std::vector<Segment> asked{strongest(pieces)};
-  for (const Segment& piece : std::vector<Segment>{pieces}) {
+  std::vector<Segment> in_doubt = pieces;
+  // Those that need the longest losses first.
+  std::ranges::stable_partition(in_doubt, [&](const Segment& piece) {
+    return std::ranges::none_of(neighbours_of(piece, without(pieces, piece)),
+                                [&](const Segment& one) { return jump_between(piece, one) < another_bar; });
+  });
+  for (const Segment& piece : in_doubt) {
     if (asked.size() > most_asked || stop.stop_requested()) break;
     const auto on_its_line = [&](const Segment& one) { return jump_between(piece, one) < least_jump; };
     if (std::ranges::any_of(asked, on_its_line)) continue;
     asked.push_back(piece);
-    std::vector<Segment> others = pieces;
-    std::erase_if(others, [&](const Segment& one) { return one.from == piece.from; });
+    std::vector<Segment> others = without(pieces, piece);
     const Elsewhere found = doubt(pair, piece, others, stop);
     if (found.rival) return {piece, *found.rival};
-    if (found.on_another_line) pieces = std::move(others);
+    if (!found.on_another_line) continue;
+    pieces = std::move(others);
+    for (Segment one : found.instead) {
+      const auto against = [&](const Segment& other) { return contradict(one, other); };
+      if (std::ranges::any_of(pieces, against)) continue;
+      one.within *= piece.within;
+      one.explained *= piece.within;
+      pieces.insert(std::ranges::upper_bound(pieces, one.from, {}, &Segment::from), std::move(one));
+    }
   }
   return {};
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 namespace jigtime::sync {
@@ -88,50 +89,65 @@ void CloseSearch::correlate(const Window& window) {
   fft_.inverse(product_, samples_);
 }
 
-/// Adds what stands out among the lags around it; `first` is the vote at the first of them.
-void CloseSearch::add_peaks(std::span<const float> lags, const Vote& first, std::vector<Vote>& votes) {
-  for (std::size_t from = 0; from < lags.size(); from += alike) {
-    const std::span<const float> here = lags.subspan(from, std::min(alike, lags.size() - from));
+/// Adds what stands out among the lags around it, of those from `from` to `to`; `first` is the vote at the first of
+/// all.
+void CloseSearch::add_peaks(std::span<const float> lags, std::size_t from, std::size_t to, const Vote& first,
+                            std::vector<Vote>& votes) {
+  for (std::size_t next = from; next < to; next += alike) {
+    const std::size_t end = std::min(next + alike, to);
+    // Of the last few the noise is that of as many as ever: of too few it would be anything.
+    const std::size_t begin = std::min(next, lags.size() - std::min(alike, lags.size()));
     scratch_.clear();
-    for (std::size_t i = 0; i < here.size(); i += thinned) scratch_.push_back(std::abs(here[i]));
+    for (std::size_t i = begin; i < std::min(begin + alike, lags.size()); i += thinned) {
+      scratch_.push_back(std::abs(lags[i]));
+    }
     const auto middle = scratch_.begin() + std::ssize(scratch_) / 2;
     std::nth_element(scratch_.begin(), middle, scratch_.end());
     const float noise = *middle / static_cast<float>(quiet_noise);
     if (!(noise > 0)) continue;
     const float limit = worth_a_look * noise;
-    for (std::size_t i = 0; i < here.size(); ++i) {
-      if (std::abs(here[i]) <= limit) continue;
-      const double lag = first.lag + static_cast<double>(from + i) / sample_rate_hz;
-      votes.push_back({first.at, lag, static_cast<double>(std::abs(here[i]) / noise)});
+    for (std::size_t i = next; i < end; ++i) {
+      if (std::abs(lags[i]) <= limit) continue;
+      const double lag = first.lag + static_cast<double>(i) / sample_rate_hz;
+      votes.push_back({first.at, lag, static_cast<double>(std::abs(lags[i]) / noise)});
     }
   }
 }
 
-std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, const Extent& within,
-                                                   std::span<const double> places, int votes,
-                                                   const std::stop_token& stop, Sound sound) {
-  std::vector<std::vector<Vote>> found(places.size());
+std::vector<std::vector<Vote>> CloseSearch::search_each(const Hearable& a, const Hearable& b,
+                                                        std::span<const Wanted> wanted, int votes,
+                                                        const std::stop_token& stop, Sound sound) {
+  std::vector<std::vector<Vote>> found(wanted.size());
   const double a_origin = a.hearing->origin(), b_origin = b.hearing->origin();
+  const auto sample_at = [&](double t) { return std::llround((t - b_origin) * sample_rate_hz); };
   std::vector<Window> windows;
-  for (const double place : places) {
+  std::int64_t begin = std::numeric_limits<std::int64_t>::max(), end = std::numeric_limits<std::int64_t>::min();
+  for (const auto& [place, within] : wanted) {
     Window window;
     window.first = std::llround((place - a_origin) * sample_rate_hz) - window_samples / 2;
-    if (!transform_of(*a.hearing, window.first, taper_.size(), sound, window.spectrum)) window.spectrum.clear();
+    // Half of a window may hang over either end.
+    window.begin = sample_at(std::max(b_origin, within.from)) - window_samples / 2;
+    window.end = sample_at(std::min(b.hearing->end(), within.to)) - window_samples / 2;
+    if (!transform_of(*a.hearing, window.first, taper_.size(), sound, window.spectrum)) window.end = window.begin;
+    if (window.begin < window.end) {
+      begin = std::min(begin, window.begin);
+      end = std::max(end, window.end);
+    }
     windows.push_back(std::move(window));
   }
-  const auto sample_at = [&](double t) { return std::llround((t - b_origin) * sample_rate_hz); };
-  const std::int64_t begin = sample_at(std::max(b_origin, within.from));
-  const std::int64_t end = sample_at(std::min(b.hearing->end(), within.to));
-  // Half of a window may hang over either end.
-  for (std::int64_t first = begin - window_samples / 2; first < end - window_samples / 2; first += lags_at_once) {
-    if (stop.stop_requested()) break;
-    if (!transform_of(*b.hearing, first, at(transform), sound, segment_)) continue;
+  // What several windows are looked for in is transformed once.
+  for (std::int64_t first = begin; first < end && !stop.stop_requested(); first += lags_at_once) {
+    bool transformed = false;
     for (std::size_t w = 0; w < windows.size(); ++w) {
-      if (windows[w].spectrum.empty()) continue;
+      const std::int64_t from = std::max(first, windows[w].begin);
+      const std::int64_t to = std::min(first + lags_at_once, windows[w].end);
+      if (from >= to) continue;
+      if (!transformed && !transform_of(*b.hearing, first, at(transform), sound, segment_)) break;
+      transformed = true;
       correlate(windows[w]);
-      const std::int64_t lags = std::min<std::int64_t>(lags_at_once, end - window_samples / 2 - first);
       const double lag = b_origin - a_origin + static_cast<double>(first - windows[w].first) / sample_rate_hz;
-      add_peaks({samples_.data(), at(lags)}, {places[w], lag, 0}, found[w]);
+      const std::span<const float> lags{samples_.data(), at(std::min<std::int64_t>(lags_at_once, end - first))};
+      add_peaks(lags, at(from - first), at(to - first), {wanted[w].place, lag, 0}, found[w]);
       if (found[w].size() > 4096) keep_highest(found[w], static_cast<std::size_t>(votes));
     }
   }
@@ -139,20 +155,24 @@ std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hear
   return found;
 }
 
+std::vector<std::vector<Vote>> CloseSearch::search(const Hearable& a, const Hearable& b, const Extent& within,
+                                                   std::span<const double> places, int votes,
+                                                   const std::stop_token& stop, Sound sound) {
+  std::vector<Wanted> wanted;
+  for (const double place : places) wanted.push_back({place, within});
+  return search_each(a, b, wanted, votes, stop, sound);
+}
+
 std::vector<std::vector<Vote>> CloseSearch::search_near(const Hearable& a, const Hearable& b, const Near& near,
                                                         std::span<const double> places, int votes,
                                                         const std::stop_token& stop) {
-  std::vector<std::vector<Vote>> found;
-  for (const double& t : places) {
-    const double there = t + near.line(t);
+  std::vector<Wanted> wanted;
+  for (const double place : places) {
+    const double there = place + near.line(place);
     const Extent within{std::max(near.within.from, there - near.reach), std::min(near.within.to, there + near.reach)};
-    if (within.length() < window_seconds) {
-      found.emplace_back();
-    } else {
-      found.push_back(std::move(search(a, b, within, {&t, 1}, votes, stop).front()));
-    }
+    wanted.push_back({place, within.length() < window_seconds ? Extent{there, there} : within});
   }
-  return found;
+  return search_each(a, b, wanted, votes, stop, Sound::onsets);
 }
 
 namespace {

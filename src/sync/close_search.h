@@ -43,14 +43,23 @@ class CloseSearch {
                                              std::span<const double> places, int votes, const std::stop_token& stop);
 
  private:
+  /// A window and the seconds of b that it is looked for in.
+  struct Wanted {
+    double place = 0;
+    Extent within;
+  };
   struct Window {
-    std::int64_t first = 0;  // sample of a
+    std::int64_t first = 0;           // sample of a
+    std::int64_t begin = 0, end = 0;  // samples of b at which it may begin
     signal::Spectrum spectrum;
   };
+  std::vector<std::vector<Vote>> search_each(const Hearable& a, const Hearable& b, std::span<const Wanted> wanted,
+                                             int votes, const std::stop_token& stop, Sound sound);
   bool transform_of(const Hearing& hearing, std::int64_t first, std::size_t samples, Sound sound,
                     signal::Spectrum& spectrum);
   void correlate(const Window& window);
-  void add_peaks(std::span<const float> lags, const Vote& first, std::vector<Vote>& votes);
+  void add_peaks(std::span<const float> lags, std::size_t from, std::size_t to, const Vote& first,
+                 std::vector<Vote>& votes);
 
   signal::RealFft fft_;
   std::vector<float> taper_;

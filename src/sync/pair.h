@@ -106,6 +106,7 @@ class PairMatcher {
   using Votes = std::vector<std::vector<Vote>>;  ///< of each window
   struct Elsewhere {
     bool on_another_line = false;  ///< the piece's stretch fits another piece's line better
+    std::vector<Segment> instead;  ///< what that bears out there, if anything is proven
     std::optional<Segment> rival;  ///< or about as well at a lag of its own
   };
   Elsewhere doubt(const Pair& pair, const Segment& piece, const std::vector<Segment>& others,
@@ -113,6 +114,10 @@ class PairMatcher {
   /// What a piece's own stretch of a bears out at other lags, which its windows voted for; with the slope of `main`.
   std::vector<Segment> heard_elsewhere(const Pair& pair, const Segment& piece, const Segment& main, Votes votes,
                                        const std::stop_token& stop);
+  /// What a piece's own stretch bears out on the line of before or after, half a second or more away, better than on
+  /// its own; or nearly as well where these are about the same, so that the piece needs two losses, one of either clip.
+  std::vector<Segment> heard_on_neighbours(const Pair& pair, const Segment& piece,
+                                           const std::vector<Segment>& neighbours);
   /// What a stretch of a bears out about a line.
   std::vector<Segment> proven_in(const Pair& pair, const Extent& own, const Line& line);
   /// A song that repeats itself fits in many places, and a bar is easily taken for what a clip lost. Takes out the

@@ -104,6 +104,26 @@ TEST_CASE("windows to look for are the loudest of the stretch asked for, not of 
   for (const double place : places) CHECK((place >= 22 && place <= 38));
 }
 
+TEST_CASE("near a line windows that are looked for together are found where each is found alone, and nowhere else") {
+  const Shop shop = make_shop({.number = 68, .seconds = 200, .every = 1});
+  const Ear a{record(shop, {.start = 20, .seconds = 150, .number = 1})};
+  const Ear b{record(shop, {.start = 5, .seconds = 190, .number = 2})};
+  const CloseSearch::Near near{{0, 15, 0}, 9, all_of(b)};
+  const std::vector<double> places = windows_to_look_for(a.hearable, 10, all_of(a));
+  REQUIRE(places.size() == 10);
+  CloseSearch search;
+  const auto together = search.search_near(a.hearable, b.hearable, near, places, 3, {});
+  REQUIRE(together.size() == places.size());
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const auto alone = search.search_near(a.hearable, b.hearable, near, std::span{&places[i], 1}, 3, {});
+    REQUIRE(!alone[0].empty());
+    REQUIRE(!together[i].empty());
+    CHECK(std::abs(together[i][0].lag - alone[0][0].lag) < 0.0001);
+    CHECK(std::abs(together[i][0].lag - 15) < 0.001);
+    for (const Vote& vote : together[i]) CHECK(std::abs(vote.lag - 15) <= 9 + 0.001);
+  }
+}
+
 TEST_CASE("a window that hangs over either end of the other clip is found by its half") {
   const Shop shop = make_shop({.number = 62, .seconds = 60, .every = 1});
   const Ear a{record(shop, {.start = 10, .seconds = 30, .number = 1})};
