@@ -56,7 +56,10 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
                " into the clip: nothing was heard in between that tells where, so that stretch may be off by as much.";
       }
       return spoken(note.length) + " are missing at " + to_clock_text(note.clip_at.time_since_epoch()) +
-             " into the clip.";
+             " into the clip" +
+             (note.supposed ? ", where two of its parts meet: no other clip tells, but as much is missing where others "
+                              "of its parts meet."
+                            : ".");
     case Kind::dropout_in_either:
       return spoken(std::chrono::abs(note.length)) + " are missing at " +
              to_clock_text(note.clip_at.time_since_epoch()) + " into the clip, or in " + name_of(note.other) +

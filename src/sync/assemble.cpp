@@ -331,7 +331,8 @@ class Assembly {
       result.notes.push_back({.kind = Note::Kind::dropout,
                               .clip_at = clip_time(split.at),
                               .length = from_seconds(split.seconds),
-                              .loose = from_seconds(split.loose > surely_placed ? split.loose : 0)});
+                              .loose = from_seconds(split.loose > surely_placed ? split.loose : 0),
+                              .supposed = split.supposed});
     }
     if (heard) return;
     Note note;

@@ -6,6 +6,7 @@
 #include "sync/assemble.h"
 #include "sync/at.h"
 #include "sync/compare.h"
+#include "sync/joins.h"
 #include "sync/one_at_a_time.h"
 #include "sync/unheard.h"
 
@@ -88,7 +89,9 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     return trial;
   };
   const auto splits_of = [&](const std::vector<PairMatch>& matches) {
-    return find_splits(matches, static_cast<int>(clips.size()));
+    Splits splits = find_splits(matches, static_cast<int>(clips.size()));
+    settle_joins(clips, matches, splits);
+    return splits;
   };
   // What a pair that is wrong says of losses is wrong, too.
   Cleared cleared = without_clashes(

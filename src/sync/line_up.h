@@ -142,7 +142,8 @@ struct Note {
   int other = -1;
   ClipTime clip_at{};
   Length length{0};
-  Length loose{0};  ///< of a dropout: nothing was heard so long before and behind that tells where it is
+  Length loose{0};        ///< of a dropout: nothing was heard so long before and behind that tells where it is
+  bool supposed = false;  ///< of a dropout: nobody heard it, but as much is missing at the recording's other joins
   SessionTime at{};
   SessionTime at_2{};
   bool beside_other = false;  ///< `other` has no place itself: `at` and `at_2` count from where it begins

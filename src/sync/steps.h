@@ -16,8 +16,9 @@ struct Split {
   // Between these clip seconds each of them has heard nothing that tells the sides apart for sure.
   double earliest = 0;
   double latest = 0;
-  double loose = 0;   ///< seconds by which it may lie earlier or later, as far as anything was heard that tells
-  double unsure = 0;  ///< seconds by which more or less may be lost: of a blow beside nearly as much speaks
+  double loose = 0;       ///< seconds by which it may lie earlier or later, as far as anything was heard that tells
+  double unsure = 0;      ///< seconds by which more or less may be lost: of a blow beside nearly as much speaks
+  bool supposed = false;  ///< no pair heard it; as much was lost at the recording's other joins
 };
 
 /// For each clip its splits, in order. A recorder that fails loses time and does not invent it: of two clips that jump

@@ -34,6 +34,15 @@ TEST_CASE("a loss is told with its moment, or with the moments between which it 
   CHECK(dropout(-2s, 90s, 0s) == "2.00 s were recorded twice at 0:01:30.000 into the clip.");
 }
 
+TEST_CASE("a loss where two parts meet that nobody heard is told as what it is taken from") {
+  sync::Note note{.kind = sync::Note::Kind::dropout, .clip_at = ClipTime{206800ms}, .length = 270ms};
+  note.supposed = true;
+  CHECK(
+      describe(note, clips_named({"left.mp4"}), 0s) ==
+      "0.27 s are missing at 0:03:26.800 into the clip, where two of its parts meet: no other clip tells, but as much "
+      "is missing where others of its parts meet.");
+}
+
 TEST_CASE("two places are told on the session clock, or beside the other clip where that has no place") {
   const auto clips = clips_named({"left.mp4", "right.mp4"});
   sync::Note note{.kind = sync::Note::Kind::two_places, .other = 1, .at = SessionTime{90s}, .at_2 = SessionTime{-3s}};
