@@ -32,6 +32,7 @@ Jump jump_of(const PairMatch& match, const Segment& before, const Segment& after
 std::vector<Jump> jumps_of(const std::vector<PairMatch>& matches) {
   std::vector<Jump> jumps;
   for (const PairMatch& match : matches) {
+    if (match.segments.empty()) continue;
     const std::vector<Segment>& pieces = match.with_blows.empty() ? match.segments : match.with_blows;
     for (std::size_t i = 0; i + 1 < pieces.size(); ++i) jumps.push_back(jump_of(match, pieces[i], pieces[i + 1]));
   }
@@ -54,7 +55,10 @@ void believe_agreed(std::vector<PairMatch>& matches) {
       const Jump jump = jump_of(match, before, after);
       return std::ranges::any_of(all, [&](const Jump& other) { return tell_the_same(jump, other); });
     });
-    if (pieces.size() > match.segments.size()) match.segments = std::move(pieces);
+    join_pieces(pieces);
+    if (pieces.size() <= match.segments.size()) continue;
+    match.segments = std::move(pieces);
+    match.overlap = length_of(match.segments);
   }
 }
 

@@ -134,6 +134,7 @@ std::vector<Segment> PairMatcher::prove_part(const Pair& pair, std::span<const C
     const double heard = (candidate.from + candidate.to) / 2, middle = (both.from + both.to) / 2;
     const Extent around{std::max(both.from, heard - around_candidate), std::min(both.to, heard + around_candidate)};
     for (const Extent& stretch : {around, Extent{both.from, middle}, Extent{middle, both.to}}) {
+      if (stop.stop_requested()) return {};
       Candidate part = candidate;
       part.from = stretch.from;
       part.to = stretch.to;
@@ -312,8 +313,9 @@ PairMatcher::Elsewhere PairMatcher::doubt(const Pair& pair, const Segment& piece
   const Extent within = heard_between(others, piece.fit.line, own);
   Votes votes = close_.search(pair.a, pair.b, within, windows, votes_of_piece, stop, CloseSearch::Sound::as_it_is);
   Elsewhere found;
-  found.on_another_line = std::ranges::any_of(
-      others, [&](const Segment& other) { return vote_for_another(votes, piece.fit.line, other.fit.line); });
+  found.on_another_line = std::ranges::any_of(others, [&](const Segment& other) {
+    return jump_between(piece, other) >= another_bar && vote_for_another(votes, piece.fit.line, other.fit.line);
+  });
   if (found.on_another_line) return found;
   // Its own proof may be of the whole overlap's windows, which lie farther apart.
   Segment measured = piece;
@@ -341,7 +343,7 @@ std::vector<Segment> PairMatcher::doubt_losses(const Pair& pair, std::vector<Seg
   if (pieces.size() < 2) return {};
   std::vector<Segment> asked{strongest(pieces)};
   std::vector<Segment> in_doubt = pieces;
-  // Those that need the longest losses first.
+  // Those half a second or more from the pieces before and after come first.
   std::ranges::stable_partition(in_doubt, [&](const Segment& piece) {
     return std::ranges::none_of(neighbours_of(piece, without(pieces, piece)),
                                 [&](const Segment& one) { return jump_between(piece, one) < another_bar; });

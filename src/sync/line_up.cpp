@@ -72,6 +72,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     match.segments.clear();
     match.rivals.clear();
     match.doubted.clear();
+    match.with_blows.clear();
   }
   believe_agreed(findings.matches);
   std::vector<Node> nodes;
@@ -90,7 +91,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
   };
   const auto splits_of = [&](const std::vector<PairMatch>& matches) {
     Splits splits = find_splits(matches, static_cast<int>(clips.size()));
-    settle_joins(clips, matches, splits);
+    move_to_joins(clips, splits);
     return splits;
   };
   // What a pair that is wrong says of losses is wrong, too.
@@ -103,6 +104,16 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
   Trial now = std::move(cleared.trial);
   const SolveWith solve_splits = [&](const Splits& splits) { return solve_with(splits, findings.matches); };
   // A loss that no pair heard is believed only where no camera then films two clips at once.
+  const auto no_clash = [&](const Trial& trial) {
+    return cleared.in_question || refuse_clashes(clips, findings.matches, trial).empty();
+  };
+  if (Splits supposed = findings.splits; suppose_at_joins(clips, findings.matches, supposed)) {
+    Trial trial = solve_splits(supposed);
+    if (leaves_out_no_more(trial, now) && no_clash(trial)) {
+      findings.splits = std::move(supposed);
+      now = std::move(trial);
+    }
+  }
   const Splits heard = findings.splits;
   const Trial without = now;
   int more = 0;
@@ -110,7 +121,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     if (!add_unheard(now, solve_splits, findings.splits)) break;
     now = solve_splits(findings.splits);
   }
-  if (more > 0 && !cleared.in_question && !refuse_clashes(clips, findings.matches, now).empty()) {
+  if (more > 0 && !no_clash(now)) {
     findings.splits = heard;
     now = without;
   }

@@ -467,7 +467,7 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     if (repeats == Repeats::as_well) return match;
     doubted = doubted || repeats == Repeats::less_well;
   }
-  if (blows().events() < fewest_blows && likely_elsewhere(places, pieces)) {
+  if (likely_elsewhere(places, pieces) && blows().events() < fewest_blows) {
     for (Segment& segment : settled.pieces) segment.doubt = std::max(segment.doubt, half_a_turn);
   }
   std::vector<Segment>& told = doubted ? match.doubted : match.segments;

@@ -22,6 +22,8 @@ constexpr double lives_on = 0.5;         // of a piece's length, what it takes f
 constexpr double clearly_better = 0.25;  // share of windows
 constexpr double sharp_spread = 0.004;   // seconds
 constexpr double sharp_proof = 12;
+constexpr double nearly_back = 0.1;   // of what a first loss would be, by how much less or more a second one is
+constexpr double half_as_well = 0.5;  // proven
 
 double shared(double from_a, double to_a, double from_b, double to_b) {
   return std::min(to_a, to_b) - std::max(from_a, from_b);
@@ -206,18 +208,22 @@ std::vector<Segment> best_proven(const std::vector<Segment>& proven, std::vector
   return kept;
 }
 
-/// Whether a piece needs both clips to have lost time, or one to have lost some and the same again, where what it
-/// stands against, in which more windows agree, is near the line of others: then it is a bar of music.
+/// Whether a piece needs both clips to have lost about as much, one after the other, and what it stands against, in
+/// which more windows agree, lies near the pieces before and after: then it is a bar of music.
 bool only_a_bar(const std::vector<Segment>& kept, const LeftOut& left_out) {
-  const auto near_another = [&](const Segment& segment) {
-    for (std::size_t i = 0; i < kept.size(); ++i) {
-      if (i != left_out.against && jump_between(segment, kept[i]) < another_bar) return true;
-    }
-    return false;
-  };
   const Segment& piece = kept[left_out.against];
-  return left_out.against > 0 && left_out.segment.agreed > piece.agreed && near_another(left_out.segment) &&
-         !near_another(piece);
+  const Segment *before = nullptr, *after = nullptr;
+  for (const Segment& one : kept) {
+    if (one.from < piece.from && (before == nullptr || one.from > before->from)) before = &one;
+    if (one.from > piece.from && (after == nullptr || one.from < after->from)) after = &one;
+  }
+  if (left_out.against == 0 || before == nullptr || after == nullptr) return false;
+  const double away = std::min(jump_between(piece, *before), jump_between(piece, *after));
+  const bool back = jump_between(*before, *after) < std::max(another_bar, nearly_back * away);
+  const bool near =
+      std::min(jump_between(left_out.segment, *before), jump_between(left_out.segment, *after)) < another_bar;
+  return away >= another_bar && back && near && left_out.segment.agreed > piece.agreed &&
+         left_out.segment.proof > half_as_well * piece.proof;
 }
 
 }  // namespace
@@ -232,8 +238,9 @@ Settled settle(std::vector<Segment> proven) {
     const auto wrong =
         std::ranges::find_if(left_out, [&](const LeftOut& one) { return only_a_bar(settled.pieces, one); });
     if (wrong == left_out.end()) break;
-    const Segment bar = settled.pieces[wrong->against];
-    std::erase_if(proven, [&](const Segment& one) { return one.proof == bar.proof && same_place(one, bar); });
+    // By its proof, which parting leaves as it was.
+    const double proof = settled.pieces[wrong->against].proof;
+    std::erase_if(proven, [proof](const Segment& one) { return one.proof == proof; });
   }
   for (const LeftOut& one : left_out) {
     const Segment& against = settled.pieces[one.against];

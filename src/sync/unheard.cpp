@@ -126,8 +126,8 @@ class Search {
   bool fits(const Edge& edge, const Loss& loss) const {
     Splits splits = splits_;
     add(loss, splits);
-    const std::set<int> before = left_out(now_), after = left_out(solve_with_(splits));
-    return !after.contains(edge.match) && std::includes(before.begin(), before.end(), after.begin(), after.end());
+    const Trial trial = solve_with_(splits);
+    return !left_out(trial).contains(edge.match) && leaves_out_no_more(trial, now_);
   }
 
   const Trial& now_;
@@ -136,6 +136,11 @@ class Search {
 };
 
 }  // namespace
+
+bool leaves_out_no_more(const Trial& more, const Trial& now) {
+  const std::set<int> before = left_out(now), after = left_out(more);
+  return std::includes(before.begin(), before.end(), after.begin(), after.end());
+}
 
 bool add_unheard(const Trial& now, const SolveWith& solve_with, Splits& splits) {
   std::vector<const Edge*> edges;

@@ -23,6 +23,9 @@ struct Trial {
 };
 using SolveWith = std::function<Trial(const Splits&)>;
 
+/// Whether `more` leaves out no pair that `now` does not leave out.
+bool leaves_out_no_more(const Trial& more, const Trial& now);
+
 /// Of the pairs that the solution `now` had to leave out, the best proven one that a loss in one clip, and in no other,
 /// makes fit without another being left out for it: adds that loss to the splits. False, with nothing changed, where
 /// there is none.

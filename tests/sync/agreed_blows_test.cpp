@@ -65,4 +65,16 @@ TEST_CASE("a pair of which nothing is believed stays as it is") {
   std::vector<PairMatch> matches{refused, in_doubt(0, 2, 65, 44, 0.087)};
   believe_agreed(matches);
   CHECK(matches[0].segments.empty());
+  CHECK(matches[1].segments.size() == 1);
+}
+
+TEST_CASE("a line that moves to the blow beside and comes back is no loss of nothing") {
+  PairMatch there_and_back = test::match(0, 1, {piece(0, 200, 10)});
+  there_and_back.with_blows = {piece(0, 62, 10), piece(68, 130, 10.06), piece(136, 200, 10)};
+  there_and_back.with_blows[1].proof = 1;
+  there_and_back.with_blows[0].proof = there_and_back.with_blows[2].proof = 20;
+  std::vector<PairMatch> matches{there_and_back};
+  believe_agreed(matches);
+  REQUIRE(matches[0].segments.size() == 1);
+  CHECK(matches[0].segments[0].to == 200);
 }

@@ -149,6 +149,10 @@ TEST_CASE("a few windows that need both clips to lose time give way to many near
   Segment clearest = bar;
   clearest.proof = 25;
   CHECK(kept_bar(whole, clearest));  // what is proven best of all stays
+  const auto alone = [&](std::vector<Segment> some) {
+    return settle(std::move(some)).pieces.back().fit.line.lag < -30;
+  };
+  CHECK(alone({before, whole, bar}));  // a last piece beyond one loss may be true
 }
 
 TEST_CASE("pieces on both sides of two losses are all kept, in order") {
