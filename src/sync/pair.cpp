@@ -412,7 +412,8 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   Settled settled = settle(proven);
   const auto places = others.empty() ? candidates : others;
   // Where others tell that the two ran together nothing else guards against a bar of music beyond what seems a loss;
-  // nor where the coarse search heard the other pieces' places nearly as well as the strongest one's.
+  // nor where pieces lie as far apart as bars do, or the coarse search heard the other pieces' places nearly as well as
+  // the strongest one's.
   const bool bars = known == Known::elsewhere || a_bar_apart(settled.pieces) ||
                     alike_elsewhere(places, settled.pieces) ||
                     (settled.pieces.size() > 1 && likely_elsewhere(places, {strongest(settled.pieces)}));
