@@ -65,8 +65,10 @@ std::vector<sync::ClockHint> hints_of(const journal::Clip& clip, const Zone& zon
   std::vector<sync::ClockHint> hints;
   for (const ClockReading& reading : part.clocks) {
     const auto told = claim(reading, part.length, zone, dated ? dated->begin : noon);
-    if (told)
-      hints.push_back({told->begin - part.clip_from.time_since_epoch(), told->sigma, static_cast<int>(reading.source)});
+    if (!told) continue;
+    const bool may_mark_end = reading.source == ClockSource::container && reading.edge == ClockEdge::begin;
+    hints.push_back({told->begin - part.clip_from.time_since_epoch(), told->sigma, static_cast<int>(reading.source),
+                     may_mark_end ? part.length : Length{0}});
   }
   return hints;
 }

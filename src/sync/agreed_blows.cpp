@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sync/at.h"
 #include "sync/judge.h"
 #include "sync/pieces.h"
 
@@ -12,6 +13,7 @@ namespace {
 
 constexpr double same_loss = 0.015;  // seconds, less than from blow to blow, and about what places in a shop differ by
 constexpr double same_moment = 1;    // seconds beside what either leaves open: windows overlap
+constexpr double about_join = 3;     // seconds: where faint work was done, a jump is placed no better
 
 /// By how much, and between which of its seconds, one clip of a pair lost time.
 struct Jump {
@@ -44,16 +46,34 @@ bool tell_the_same(const Jump& one, const Jump& other) {
          std::max(one.earliest, other.earliest) < std::min(one.latest, other.latest) + same_moment;
 }
 
+/// The places where parts of the loser's recording meet about which the jump may lie.
+std::vector<ClipTime> joins_about(const std::vector<ClipInput>& clips, const Jump& jump) {
+  std::vector<ClipTime> joins = clips[at(jump.loser)].joins;
+  std::erase_if(joins, [&](ClipTime join) {
+    const double t = to_seconds(join);
+    return t < jump.earliest - about_join || t > jump.latest + about_join;
+  });
+  return joins;
+}
+
+/// A recorder that needs a moment to begin the next part loses as much each time.
+bool same_hole(const std::vector<ClipInput>& clips, const Jump& one, const Jump& other) {
+  if (one.loser != other.loser || std::abs(one.seconds - other.seconds) >= same_loss) return false;
+  const auto about_one = joins_about(clips, one), about_other = joins_about(clips, other);
+  return about_one.size() == 1 && about_other.size() == 1 && about_one.front() != about_other.front();
+}
+
 }  // namespace
 
-void believe_agreed(std::vector<PairMatch>& matches) {
+void believe_agreed(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches) {
   const std::vector<Jump> all = jumps_of(matches);
   for (PairMatch& match : matches) {
     if (match.with_blows.empty() || match.segments.empty()) continue;
     std::vector<Segment> pieces = match.with_blows;
     leave_out_blows(pieces, [&](const Segment& before, const Segment& after) {
       const Jump jump = jump_of(match, before, after);
-      return std::ranges::any_of(all, [&](const Jump& other) { return tell_the_same(jump, other); });
+      return std::ranges::any_of(
+          all, [&](const Jump& other) { return tell_the_same(jump, other) || same_hole(clips, jump, other); });
     });
     join_pieces(pieces);
     if (pieces.size() <= match.segments.size()) continue;

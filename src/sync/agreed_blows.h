@@ -9,7 +9,8 @@
 namespace jigtime::sync {
 
 /// Puts back what pairs left out of their segments (PairMatch::with_blows), where another pair hears the same clip lose
-/// as much at the same time against a third clip.
-void believe_agreed(std::vector<PairMatch>& matches);
+/// as much at the same time against a third clip; or where two parts of its recording meet, if as much was lost where
+/// two others meet.
+void believe_agreed(const std::vector<ClipInput>& clips, std::vector<PairMatch>& matches);
 
 }  // namespace jigtime::sync

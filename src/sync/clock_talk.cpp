@@ -168,7 +168,8 @@ bool ClockTalk::plausible(const std::vector<Word>& group) {
   if (!std::ranges::all_of(group, &Word::real) || std::abs(ahead) > most_zones) return false;
   if (std::abs(ahead) <= set_alike) return true;
   const auto [first, last] = std::ranges::minmax(group, {}, &Word::when);
-  const double heard = std::ranges::max(group, {}, &Word::heard).heard;
+  double heard = 0;
+  for (const Word& word : group) heard += word.heard;
   if (other_zones(ahead) && heard >= same_programme) return true;
   return std::abs(ahead) <= few_hours && last.when - first.when >= another_song;
 }

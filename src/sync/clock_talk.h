@@ -36,7 +36,7 @@ class ClockTalk {
   std::optional<double> expected_lag(int a, int b) const;
   /// Doubted pairs that clocks bear out: they put one camera's clock as far ahead of the other's as proven pairs do, at
   /// once or by way of a third camera; or, where none is proven of these, they agree that the clocks are hardly apart,
-  /// or that they show two zones' times, if one pair heard more than what a radio plays each hour, or, of clips farther
+  /// or that they show two zones' times, if they heard more than what a radio plays each hour, or, of clips farther
   /// apart than any song lasts, that they are the same few hours apart.
   std::vector<int> borne_out() const;
 

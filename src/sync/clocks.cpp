@@ -27,7 +27,14 @@ constexpr double closing_a_file = 2;
 constexpr double best_stamp = 0.1, worst_stamp = 1.5;
 // Zones lie whole half hours apart; there are some that lie a quarter beside, which are not looked for.
 constexpr double zone_step = 1800;
-constexpr double same_zone = 2;  // seconds
+/// Seconds. Two clocks set by hand or by another device, two seconds off each at the most, differ by more one time in
+/// fifty.
+constexpr double same_zone = 3.5;
+constexpr double most_zones = 14 * 3600.0;  // seconds between the shop's time and that of any zone
+
+/// Of the seconds by which a place would change should the camera's stamps mark ends. One camera in twelve is taken to
+/// do so and not to have shown it otherwise: the root of that. From memory of such cameras, no source.
+constexpr double doubt_of_ends = 0.28;
 
 constexpr auto factory_days = std::chrono::days{2};
 
@@ -70,6 +77,8 @@ std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips) {
 }
 
 bool other_zones(double seconds) { return std::abs(std::remainder(seconds, zone_step)) < same_zone; }
+
+bool same_but_for_zones(double seconds) { return std::abs(seconds) <= most_zones && other_zones(seconds); }
 
 std::optional<ClockBook::Error> ClockBook::clock_error(int camera) const {
   std::map<int, std::vector<double>> errors;  // by trust
@@ -163,29 +172,36 @@ ClockBook::Neighbours ClockBook::neighbours_of(int clip) const {
   for (const ClockHint& hint : asked.clocks) {
     if (in_doubt(clip, hint)) continue;
     const std::vector<int> elsewhere = at_once(clip, hint);  // what these tell is another setting's
-    double nearest = INFINITY, error = 0;
-    std::vector<std::pair<double, double>> known;  // wall, error
+    double nearest = INFINITY;
+    struct Known {
+      double wall = 0;
+      double error = 0;
+      double if_end = 0;
+    };
+    std::vector<Known> known;
+    Known next_to_it;
     for (std::size_t i = 0; i < clips_.size(); ++i) {
       if (clips_[i].camera != asked.camera || !starts_[i]) continue;
       if (std::find(elsewhere.begin(), elsewhere.end(), static_cast<int>(i)) != elsewhere.end()) continue;
       for (const ClockHint& other : clips_[i].clocks) {
-        if (other.trust == hint.trust) known.emplace_back(wall_seconds(other), wall_seconds(other) - *starts_[i]);
+        if (other.trust != hint.trust) continue;
+        known.push_back({wall_seconds(other), wall_seconds(other) - *starts_[i], to_seconds(other.if_end)});
       }
     }
     if (known.empty()) continue;
     neighbours.any = true;
-    for (const auto& [wall, off] : known) {
-      if (std::abs(wall - wall_seconds(hint)) < nearest) {
-        nearest = std::abs(wall - wall_seconds(hint));
-        error = off;
-      }
+    for (const Known& one : known) {
+      if (std::abs(one.wall - wall_seconds(hint)) >= nearest) continue;
+      nearest = std::abs(one.wall - wall_seconds(hint));
+      next_to_it = one;
     }
     std::vector<double> alike;
-    for (const auto& [wall, off] : known) {
-      if (std::abs(off - error) < one_setting) alike.push_back(off);
+    for (const Known& one : known) {
+      if (std::abs(one.error - next_to_it.error) < one_setting) alike.push_back(one.error);
     }
     const signal::Spread spread = signal::robust_spread(alike);
-    const double sigma = std::hypot(to_seconds(hint.sigma), spread.sigma);
+    const double if_ends = hint.if_end > Length{0} ? to_seconds(hint.if_end) - next_to_it.if_end : 0;
+    const double sigma = std::hypot(to_seconds(hint.sigma), spread.sigma, doubt_of_ends * if_ends);
     const ClockPlace place{wall_seconds(hint) - spread.middle, sigma};
     if (!same_day(place.start) || taken(clip, place)) continue;
     if (!best || sigma < best->sigma) best = place;

@@ -22,6 +22,8 @@ bool of_factory(WallTime time);
 inline constexpr double same_season = 60 * 86400.0;  ///< seconds: a clock that begins anew is mostly years off
 /// Whether clocks that differ by that many seconds may show the times of different zones and nothing else.
 bool other_zones(double seconds);
+/// The same, or none, where neither clock is set to the second, and in any two zones.
+bool same_but_for_zones(double seconds);
 
 /// A place on the session clock in seconds, with its standard error.
 struct ClockPlace {

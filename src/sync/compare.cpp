@@ -10,6 +10,7 @@
 #include "sync/judge.h"
 #include "sync/pair_memory.h"
 #include "sync/parallel.h"
+#include "sync/stamp_ends.h"
 
 namespace jigtime::sync {
 
@@ -124,7 +125,7 @@ class Memory {
 
 class Comparison {
  public:
-  Comparison(const Ears& ears, const std::vector<ClipInput>& clips, const Watch& watch)
+  Comparison(const Ears& ears, std::vector<ClipInput>& clips, const Watch& watch)
       : ears_{ears},
         inputs_{clips},
         watch_{watch},
@@ -164,7 +165,9 @@ class Comparison {
     }
     do_all(schedule.left_out(known_by(matches)));
     listen_closely(matches);
-    if (!watch_.stop.stop_requested()) ask_cameras(inputs_, matches);
+    if (watch_.stop.stop_requested()) return matches;
+    settle_ends(matches, inputs_);
+    ask_cameras(inputs_, matches);
     look_where(told_by_clocks(matches), matches);
     // What clocks speak against tells nothing any more.
     Schedule known{clips_, prospects_};
@@ -400,7 +403,7 @@ class Comparison {
   }
 
   const Ears& ears_;
-  const std::vector<ClipInput>& inputs_;
+  std::vector<ClipInput>& inputs_;
   const Watch& watch_;
   Progress progress_;
   std::vector<Schedule::Clip> clips_;
@@ -410,7 +413,7 @@ class Comparison {
 
 }  // namespace
 
-std::vector<PairMatch> compare(const Ears& ears, const std::vector<ClipInput>& clips, const Watch& watch) {
+std::vector<PairMatch> compare(const Ears& ears, std::vector<ClipInput>& clips, const Watch& watch) {
   return Comparison{ears, clips, watch}.run();
 }
 

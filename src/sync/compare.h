@@ -18,6 +18,7 @@ void find_candidates(const Ears& ears, const std::vector<int>& wanted, const Wat
 
 /// One match for each pair of clips that both can be heard, the shorter one first, in order of clips; without segments
 /// where nothing was proven or the schedule passed the pair over. When stopped, what is there so far.
-std::vector<PairMatch> compare(const Ears& ears, const std::vector<ClipInput>& clips, const Watch& watch);
+/// Stamps of `clips` that prove to mark ends are moved, or known not to (settle_ends).
+std::vector<PairMatch> compare(const Ears& ears, std::vector<ClipInput>& clips, const Watch& watch);
 
 }  // namespace jigtime::sync

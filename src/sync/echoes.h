@@ -32,6 +32,15 @@ struct Blows {
   Echoes of_a;
   Echoes of_b;
   std::array<Echoes, 4> quarters{};  ///< those of both, by the quarters of what the two share
+  /// The loudest third of each clip's.
+  struct Loudest {
+    Echoes of_a;
+    Echoes of_b;
+    std::array<Echoes, 4> quarters{};
+    int events() const { return of_a.events + of_b.events; }
+  };
+  Loudest loudest{};
+  Echoes faintest{};  ///< a third of each clip's
   int events() const { return of_a.events + of_b.events; }
   /// 0 without any.
   double share_heard() const;
@@ -50,5 +59,11 @@ bool work_alone(const Blows& blows, double shared, double agreeing);
 /// Whether there are many in most quarters, and nearly all of them are heard in each: what is loudest is then of one
 /// day. A song that both heard for a while has many that agree, but not all along.
 bool blows_agree(const Blows& blows);
+
+/// Whether of the loudest ones nearly all are heard, all along, and clearly fewer of the faintest: noise hides what is
+/// faint first. Where a song was played on two days, the loudest is each day's own work and is heard least.
+bool loudest_agree(const Blows& blows);
+/// So many that it counts more than that music fits elsewhere as well.
+bool many_loudest_agree(const Blows& blows);
 
 }  // namespace jigtime::sync

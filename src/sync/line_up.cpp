@@ -59,9 +59,10 @@ std::optional<Error> check(const std::vector<ClipInput>& clips, int cameras) {
 
 }  // namespace
 
-Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const std::vector<Tie>& ties,
+Result<LineUp> line_up(const std::vector<ClipInput>& given, int cameras, const std::vector<Tie>& ties,
                        const Watch& watch) {
-  if (const auto wrong = check(clips, cameras)) return *wrong;
+  if (const auto wrong = check(given, cameras)) return *wrong;
+  std::vector<ClipInput> clips = given;
   const Ears ears{clips};
   Findings findings;
   findings.matches = compare(ears, clips, watch);
@@ -74,7 +75,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& clips, int cameras, const s
     match.doubted.clear();
     match.with_blows.clear();
   }
-  believe_agreed(findings.matches);
+  believe_agreed(clips, findings.matches);
   std::vector<Node> nodes;
   for (std::size_t i = 0; i < clips.size(); ++i) {
     nodes.push_back({static_cast<int>(i), clips[i].camera, 0, to_seconds(clips[i].length)});

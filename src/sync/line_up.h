@@ -68,6 +68,9 @@ struct ClockHint {
   Length sigma{
       0};  ///< honest standard error of this reading taken by itself (resolution, kind of clock), wrong settings aside
   int trust = 0;  ///< 0 is the most trusted kind; hints of one kind are comparable across clips of a camera
+  /// How much earlier the clip's zero is should the reading mark the end of the file: its length. Zero where that is
+  /// known.
+  Length if_end{0};
 };
 
 struct ManualPlace {

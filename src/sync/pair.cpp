@@ -439,13 +439,13 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
     if (!counted) counted = blows_along(*a.frames, *b.frames, pieces, both);
     return *counted;
   };
-  const auto of_one_day = [&] { return blows_agree(blows()) || loud_alone_agrees(); };
+  const auto of_one_day = [&] { return blows_agree(blows()) || loudest_agree(blows()) || loud_alone_agrees(); };
   bool doubted = hard_to_hear && !leaning && !alone && !of_one_day();
   if (doubted && known != Known::nothing) return match;
   if (known == Known::nothing && !doubted) {
     const bool goes_on = goes_on_alone(pieces) && !leaning;
-    const bool other_work = goes_on || (agreeing.undisputed < most_agree && outdone(standing)) ||
-                            work_alone(blows(), both.length(), agreeing.undisputed);
+    const bool fits_elsewhere = agreeing.undisputed < most_agree && outdone(standing) && !many_loudest_agree(blows());
+    const bool other_work = goes_on || fits_elsewhere || work_alone(blows(), both.length(), agreeing.undisputed);
     // Blows that agree do not excuse it: what goes on beside the pieces may be dull, and no blow.
     doubted = other_work && !loud_alone_agrees();
   }

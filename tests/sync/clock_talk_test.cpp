@@ -121,6 +121,21 @@ TEST_CASE("clocks whole half hours apart show two zones' times, where more than 
   CHECK_FALSE(shop.believed());
 }
 
+TEST_CASE("several pairs that say the same of two zones' times count together") {
+  for (const double second_says : {7201.0, 7209.0}) {
+    CAPTURE(second_says);
+    Shop shop;
+    const int long_one = shop.film(0, 0);
+    shop.doubt(long_one, shop.film(1, 20, 7203), 0, 20);
+    shop.doubt(long_one, shop.film(1, 300, second_says), 0, 300);
+    for (PairMatch& match : shop.matches) {
+      match.doubted.front().to = match.doubted.front().from + 150;
+      shop.clips[static_cast<std::size_t>(match.b)].length = from_seconds(200);
+    }
+    CHECK(shop.believed() == (second_says < 7205));
+  }
+}
+
 TEST_CASE("without a clock, or with one that cannot be, a doubted pair stays so") {
   Shop shop;
   const int a = shop.film(0, 0), b = shop.film(1, 30);

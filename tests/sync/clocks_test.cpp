@@ -35,6 +35,25 @@ TEST_CASE("a clip that cannot be heard is placed by what its camera's clock was 
   CHECK(std::abs(*book.error_of(0) - (noon + 60.15)) < 0.2);
 }
 
+TEST_CASE("where a camera's stamps may mark ends, clips of other lengths than those known are placed with that doubt") {
+  std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 200)};
+  clips[1].length = from_seconds(300);
+  const auto sigma = [&] {
+    ClockBook book{clips, 0};
+    book.learn(0, 0);
+    const auto place = book.place(1);
+    REQUIRE(place.has_value());
+    CHECK(std::abs(place->start - 200) < 0.1);
+    return place->sigma;
+  };
+  CHECK(sigma() < 1);
+  for (ClipInput& one : clips) one.clocks[0].if_end = one.length;
+  CHECK(sigma() > 60);  // ends would put it 240 s earlier
+  CHECK(sigma() < 120);
+  clips[1].length = clips[1].clocks[0].if_end = clips[0].length;
+  CHECK(sigma() < 1);
+}
+
 TEST_CASE("after a restart the clock's new setting counts, not the median of both") {
   const std::vector<ClipInput> clips{clip(0, noon), clip(0, noon + 100), clip(0, noon + 200), clip(0, 1000),
                                      clip(0, 1100)};

@@ -265,6 +265,62 @@ TEST_CASE("blows agree where there are many in most quarters, and nearly all are
   CHECK(Blows{}.share_heard() == 0);
 }
 
+TEST_CASE("the loudest blows agree where nearly all are heard, all along, and fewer of the faintest") {
+  const std::array<Echoes, 4> even{{{6, 6}, {6, 5}, {6, 5}, {6, 6}}};
+  const auto loudest = [](const Blows::Loudest& loud, const Echoes& faint) {
+    Blows blows;
+    blows.loudest = loud;
+    blows.faintest = faint;
+    return blows;
+  };
+  CHECK(loudest_agree(loudest({{12, 11}, {12, 11}, even}, {24, 12})));
+  CHECK(many_loudest_agree(loudest({{12, 11}, {12, 11}, even}, {24, 12})));
+  CHECK(loudest_agree(loudest({{6, 6}, {6, 5}, even}, {12, 5})));
+  CHECK_FALSE(many_loudest_agree(loudest({{6, 6}, {6, 5}, even}, {12, 5})));
+  CHECK_FALSE(loudest_agree(loudest({{6, 6}, {5, 5}, even}, {11, 4})));       // few
+  CHECK_FALSE(loudest_agree(loudest({{12, 9}, {12, 9}, even}, {24, 10})));    // too many missed
+  CHECK_FALSE(loudest_agree(loudest({{12, 7}, {30, 30}, even}, {42, 10})));   // of one clip
+  CHECK_FALSE(loudest_agree(loudest({{12, 12}, {12, 12}, even}, {24, 23})));  // all are heard: it may be a song's beat
+  CHECK_FALSE(loudest_agree(loudest({{6, 6}, {6, 5}, even}, {12, 8})));       // or hardly fewer
+  CHECK_FALSE(loudest_agree(loudest({{12, 12}, {12, 10}, {{{18, 18}, {0, 0}, {0, 0}, {6, 4}}}}, {24, 12})));
+  CHECK_FALSE(loudest_agree(loudest({{12, 12}, {12, 10}, {{{8, 8}, {6, 6}, {5, 5}, {5, 2}}}}, {24, 12})));
+  CHECK_FALSE(loudest_agree({}));
+}
+
+TEST_CASE("noise hides the faint blows of one day, and those of a song under the work of two days are what is heard") {
+  Samples a = noise(1, 0.01), b = noise(2, 0.01);
+  test::Dice dice{5};
+  const auto both = [&](double t, double level) {
+    const std::uint64_t number = dice.number();
+    add_blow(a, t, level, number);
+    add_blow(b, t - later, level, number);
+  };
+  const auto count = [&] {
+    const Segment segment = all_of_it();
+    return blows_along(frames(a), frames(b), {&segment, 1}, {later, seconds});
+  };
+  SUBCASE("one day") {
+    for (double t = later + 1, n = 0; t < seconds - 1; t += 2, ++n) both(t, std::fmod(n, 3) < 1 ? 0.5 : 0.02);
+    // Hands on either camera.
+    for (double t = later + 2.1; t < seconds - 1; t += 6) {
+      add_blow(a, t + 4, 0.08, dice.number());
+      add_blow(b, t + 2 - later, 0.08, dice.number());
+    }
+    const Blows blows = count();
+    REQUIRE(blows.loudest.events() >= 12);
+    CHECK(loudest_agree(blows));
+    CHECK_FALSE(blows_agree(blows));
+  }
+  SUBCASE("two days") {
+    for (double t = later + 1; t < seconds - 1; t += 3) both(t, 0.1);
+    work(a, 0.4, 0.5, 7);
+    work(b, 0.4, 0.5, 8);
+    const Blows blows = count();
+    REQUIRE(blows.loudest.events() >= 12);
+    CHECK_FALSE(loudest_agree(blows));
+  }
+}
+
 TEST_CASE("the blows of one day agree along the line, and not a second beside it") {
   Samples a = noise(1), b = noise(2);
   work(a, 0, 0.3, 7);
