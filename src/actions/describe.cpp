@@ -22,6 +22,38 @@ std::string impossible(sync::Impossible why, const std::string& clip, const std:
   return {};
 }
 
+/// At which moment of the clip something is missing, or between which.
+std::string place_of(const sync::Note& note) {
+  const auto text = [](ClipTime t) { return to_clock_text(t.time_since_epoch()); };
+  if (note.loose == Length{0}) return "at " + text(note.clip_at) + " into the clip";
+  return "somewhere between " + text(note.clip_at - note.loose) + " and " + text(note.clip_at + note.loose) +
+         " into the clip";
+}
+
+template <class NameOf>
+std::string dropout(const sync::Note& note, const NameOf& name_of) {
+  if (note.length < Length{0}) return spoken(-note.length) + " were recorded twice " + place_of(note) + ".";
+  const std::string missing = spoken(note.length) + " are missing " + place_of(note);
+  const std::string least = spoken(note.length) + " or more are missing " + place_of(note);
+  const std::string both = name_of(note.clash) + " and " + name_of(note.clash_2);
+  switch (note.supposed) {
+    case sync::Note::Supposed::joins:
+      return missing +
+             ", where two of its parts meet: no other clip tells, but as much is missing where others of its parts "
+             "meet.";
+    case sync::Note::Supposed::at_once:
+      return "Perhaps " + least + ": no other clip heard it, but else one camera would have filmed " + both +
+             " at once for so long. What follows may be off by as much.";
+    case sync::Note::Supposed::clock:
+      return "Perhaps " + missing +
+             ": no other clip heard it, but by their camera's clock so much more passed between " + both +
+             " than by their sound. What follows may be off by as much, as where that clock was set in between.";
+    case sync::Note::Supposed::no: break;
+  }
+  if (note.loose == Length{0}) return missing + ".";
+  return missing + ": nothing was heard in between that tells where, so that stretch may be off by as much.";
+}
+
 }  // namespace
 
 std::string describe(const sync::Note& note, const std::vector<journal::Clip>& clips, Length zero_shift) {
@@ -44,22 +76,7 @@ std::string describe(const sync::Note& note, const std::vector<journal::Clip>& c
     case Kind::too_short: return "There is too little sound in it to prove where it belongs.";
     case Kind::silent: return "There is nothing but silence in it.";
     case Kind::no_sound: return "It has no sound.";
-    case Kind::dropout:
-      if (note.length < Length{0}) {
-        return spoken(-note.length) + " were recorded twice at " + to_clock_text(note.clip_at.time_since_epoch()) +
-               " into the clip.";
-      }
-      if (note.loose > Length{0}) {
-        return spoken(note.length) + " are missing somewhere between " +
-               to_clock_text((note.clip_at - note.loose).time_since_epoch()) + " and " +
-               to_clock_text((note.clip_at + note.loose).time_since_epoch()) +
-               " into the clip: nothing was heard in between that tells where, so that stretch may be off by as much.";
-      }
-      return spoken(note.length) + " are missing at " + to_clock_text(note.clip_at.time_since_epoch()) +
-             " into the clip" +
-             (note.supposed ? ", where two of its parts meet: no other clip tells, but as much is missing where others "
-                              "of its parts meet."
-                            : ".");
+    case Kind::dropout: return dropout(note, name_of);
     case Kind::dropout_in_either:
       return spoken(std::chrono::abs(note.length)) + " are missing at " +
              to_clock_text(note.clip_at.time_since_epoch()) + " into the clip, or in " + name_of(note.other) +

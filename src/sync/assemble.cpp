@@ -29,6 +29,16 @@ constexpr double one_setting = 30;
 ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
 SessionTime session_time(double seconds) { return SessionTime{from_seconds(seconds)}; }
 
+Note::Supposed supposed_by(Split::Why why) {
+  switch (why) {
+    case Split::Why::heard: return Note::Supposed::no;
+    case Split::Why::joins: return Note::Supposed::joins;
+    case Split::Why::at_once: return Note::Supposed::at_once;
+    case Split::Why::clock: return Note::Supposed::clock;
+  }
+  return Note::Supposed::no;
+}
+
 /// Where a component's own clock lies on the session's.
 struct Shift {
   bool known = false;
@@ -332,7 +342,9 @@ class Assembly {
                               .clip_at = clip_time(split.at),
                               .length = from_seconds(split.seconds),
                               .loose = from_seconds(split.loose > surely_placed ? split.loose : 0),
-                              .supposed = split.supposed});
+                              .supposed = supposed_by(split.why),
+                              .clash = split.told_by.first,
+                              .clash_2 = split.told_by.second});
     }
     if (heard) return;
     Note note;

@@ -8,12 +8,14 @@
 #include "sync/compare.h"
 #include "sync/joins.h"
 #include "sync/one_at_a_time.h"
+#include "sync/one_hold.h"
 #include "sync/unheard.h"
 
 namespace jigtime::sync {
 
 namespace {
 
+constexpr int most_missing = 4;  // losses that only where clips lie tells, in one session
 constexpr int most_unheard = 8;  // losses that only three clips together tell, in one session
 
 /// The camera with the most footage that shares sound with others.
@@ -114,6 +116,14 @@ Result<LineUp> line_up(const std::vector<ClipInput>& given, int cameras, const s
       findings.splits = std::move(supposed);
       now = std::move(trial);
     }
+  }
+  for (int times = 0; times < most_missing && !watch.stop.stop_requested(); ++times) {
+    Splits more = findings.splits;
+    if (!add_missing(clips, now, more)) break;
+    Trial trial = solve_splits(more);
+    if (!leaves_out_no_more(trial, now) || !no_clash(trial)) break;
+    findings.splits = std::move(more);
+    now = std::move(trial);
   }
   const Splits heard = findings.splits;
   const Trial without = now;

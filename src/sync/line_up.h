@@ -145,8 +145,15 @@ struct Note {
   int other = -1;
   ClipTime clip_at{};
   Length length{0};
-  Length loose{0};        ///< of a dropout: nothing was heard so long before and behind that tells where it is
-  bool supposed = false;  ///< of a dropout: nobody heard it, but as much is missing at the recording's other joins
+  Length loose{0};  ///< of a dropout: nothing was heard so long before and behind that tells where it is
+  /// Of a dropout that nobody heard, what tells of it.
+  enum class Supposed {
+    no,
+    joins,    ///< as much is missing at the recording's other joins
+    at_once,  ///< else `clash` and `clash_2`, of one camera, would run at once for so long, and it may be more
+    clock,    ///< between `clash` and `clash_2` that much more passed by their camera's clock than by sound
+  };
+  Supposed supposed = Supposed::no;
   SessionTime at{};
   SessionTime at_2{};
   bool beside_other = false;  ///< `other` has no place itself: `at` and `at_2` count from where it begins

@@ -36,11 +36,29 @@ TEST_CASE("a loss is told with its moment, or with the moments between which it 
 
 TEST_CASE("a loss where two parts meet that nobody heard is told as what it is taken from") {
   sync::Note note{.kind = sync::Note::Kind::dropout, .clip_at = ClipTime{206800ms}, .length = 270ms};
-  note.supposed = true;
+  note.supposed = sync::Note::Supposed::joins;
   CHECK(
       describe(note, clips_named({"left.mp4"}), 0s) ==
       "0.27 s are missing at 0:03:26.800 into the clip, where two of its parts meet: no other clip tells, but as much "
       "is missing where others of its parts meet.");
+}
+
+TEST_CASE("a loss that only the places of other clips tell is told as perhaps, with these clips") {
+  const auto clips = clips_named({"left.mp4", "right1.mp4", "right2.mp4"});
+  sync::Note note{.kind = sync::Note::Kind::dropout, .clip_at = ClipTime{60s}, .length = 1500ms, .loose = 20s};
+  note.clash = 1;
+  note.clash_2 = 2;
+  note.supposed = sync::Note::Supposed::at_once;
+  CHECK(describe(note, clips, 0s) ==
+        "Perhaps 1.50 s or more are missing somewhere between 0:00:40.000 and 0:01:20.000 into the clip: no other clip "
+        "heard it, but else one camera would have filmed right1.mp4 and right2.mp4 at once for so long. What follows "
+        "may be off by as much.");
+  note.supposed = sync::Note::Supposed::clock;
+  note.loose = 0s;
+  CHECK(describe(note, clips, 0s) ==
+        "Perhaps 1.50 s are missing at 0:01:00.000 into the clip: no other clip heard it, but by their camera's clock "
+        "so much more passed between right1.mp4 and right2.mp4 than by their sound. What follows may be off by as "
+        "much, as where that clock was set in between.");
 }
 
 TEST_CASE("two places are told on the session clock, or beside the other clip where that has no place") {
