@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <random>
+#include <tuple>
 #include <vector>
 
 #include "sync/graph.h"
@@ -264,6 +265,27 @@ TEST_CASE("an edge that contradicts stronger ones is dropped and moves nothing")
   const Solved solved = solve(graph, {3, 0});
   for (std::size_t i = 0; i < graph.edges.size(); ++i) CHECK(solved.dropped[i] == (graph.edges[i].match == 2));
   CHECK(std::abs(gap(solved, 0, 2) - 40) < 1e-3);
+}
+
+TEST_CASE("a clip of which two pairs say what is farther apart than microphones stand is in doubt by as much") {
+  const auto sigma_of = [](double misfit) {
+    Scene scene{{{0, 0, 600, 0}, {1, 10, 500, 0}, {2, 50, 80, 0}}, {}, 3};
+    const auto& [a, b, c] = std::tie(scene.clips[0], scene.clips[1], scene.clips[2]);
+    True moved = c;
+    moved.start += misfit;
+    scene.matches = {match(0, 1, {heard(a, b, 120, 480, 0.006)}), match(0, 2, {heard(a, c, 52, 120, 0.012)}),
+                     match(1, 2, {heard(b, moved, 42, 110, 0.006)})};
+    scene.matches[1].segments[0].proof = 15;
+    const Solved solved = solve(scene.graph(), {3, 0});
+    for (const bool dropped : solved.dropped) CHECK(!dropped);
+    CHECK(solved.places[0].sigma < 0.002);
+    CHECK(solved.places[1].sigma < 0.012);
+    return solved.places[2].sigma;
+  };
+  CHECK(sigma_of(0) < 0.012);
+  CHECK(sigma_of(0.012) < 0.012);
+  CHECK(sigma_of(0.045) > 0.02);
+  CHECK(sigma_of(0.045) < 0.06);
 }
 
 TEST_CASE("clips that share nothing are components of their own, the longest first") {
