@@ -163,7 +163,14 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
     std::vector<Segment> found = follow_candidate(pair, parallel, gap, Known::elsewhere, heard_clearly);
     std::erase_if(found, [](const Segment& segment) { return !explains_gap(segment); });
     if (found.empty()) {
-      if (auto hidden = heard_in_noise(pair, parallel, gap, strongest(proven))) found.push_back(std::move(*hidden));
+      const Segment& best = strongest(proven);
+      const Asked::Question question{middle,           parallel.line.lag, gap.from,
+                                     gap.to,           best.from,         best.to,
+                                     best.fit.line.at, best.fit.line.lag, best.fit.line.slope};
+      if (!asked_.in_vain.contains(question)) {
+        if (auto hidden = heard_in_noise(pair, parallel, gap, best)) found.push_back(std::move(*hidden));
+        if (found.empty()) asked_.in_vain.insert(question);
+      }
     }
     for (Segment& segment : found) {
       segment.within *= std::max(0.0, outside);
@@ -219,21 +226,30 @@ void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, co
     if (places.size() < fewest_unexplained) continue;
     const Extent within = heard_between(proven, main.fit.line, gap);
     if (within.length() < CloseSearch::window_seconds) continue;
-    const auto follow_all = [&](std::vector<std::vector<Vote>> votes) {
+    const auto follow_all = [&](const std::vector<Candidate>& candidates) {
       const std::size_t before = proven.size();
-      for (const Candidate& candidate : gather(std::move(votes), close_candidates)) {
+      for (const Candidate& candidate : candidates) {
         const double middle = (gap.from + gap.to) / 2;
         const double off = std::abs(candidate.line(middle) - main.fit.line(middle));
         if (off >= beyond_track) follow_in_gaps(pair, candidate, proven);
       }
       return proven.size() > before;
     };
+    const auto candidates_of = [&](bool far, const auto& search) -> const std::vector<Candidate>& {
+      const Line& line = main.fit.line;
+      const Asked::Question question{gap.from, gap.to,   within.from, within.to,
+                                     line.at,  line.lag, line.slope,  far ? 1.0 : 0.0};
+      const auto known = asked_.heard.find(question);
+      if (known != asked_.heard.end()) return known->second;
+      return asked_.heard[question] = gather(search(), close_candidates);
+    };
     const CloseSearch::Near near{main.fit.line, nearby, within};
-    if (follow_all(close_.search_near(pair.a, pair.b, near, places, close_votes, stop))) continue;
+    const auto search_near = [&] { return close_.search_near(pair.a, pair.b, near, places, close_votes, stop); };
+    if (follow_all(candidates_of(false, search_near))) continue;
     if (main.proof < obvious.z || stop.stop_requested()) continue;
     const std::vector<double> few = loudest(*pair.a.frames, gap, most_unexplained);
     if (few.size() < fewest_unexplained) continue;
-    follow_all(close_.search(pair.a, pair.b, within, few, close_votes, stop));
+    follow_all(candidates_of(true, [&] { return close_.search(pair.a, pair.b, within, few, close_votes, stop); }));
   }
 }
 

@@ -253,6 +253,23 @@ bool PairMatcher::well_proven(const Pair& pair, const LagMap& map, const Segment
 std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within,
                                                    Known known, bool heard_clearly) {
   if (within.length() < least_stretch) return {};
+  const Line& line = candidate.line;
+  const Asked::Question question{line.at,
+                                 line.lag,
+                                 line.slope,
+                                 candidate.slope_reach,
+                                 within.from,
+                                 within.to,
+                                 static_cast<double>(known),
+                                 heard_clearly ? 1.0 : 0.0};
+  if (asked_.in_vain.contains(question)) return {};
+  std::vector<Segment> found = follow_anew(pair, candidate, within, known, heard_clearly);
+  if (found.empty()) asked_.in_vain.insert(question);
+  return found;
+}
+
+std::vector<Segment> PairMatcher::follow_anew(const Pair& pair, const Candidate& candidate, const Extent& within,
+                                              Known known, bool heard_clearly) {
   std::optional<Line> line = prove(pair, candidate, within, heard_clearly ? sure_if_heard : sure);
   if (!line) return {};
   FineMatcher& matcher = matcher_for(within.length());
@@ -408,6 +425,7 @@ void PairMatcher::finish(const Pair& pair, std::vector<Segment>& pieces) {
 PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<const Candidate> candidates,
                              const std::stop_token& stop, Known known, std::span<const Candidate> others) {
   PairMatch match;
+  asked_ = {};
   std::vector<Segment> proven = prove_all({a, b}, candidates, others, known, stop);
   Settled settled = settle(proven);
   const auto places = others.empty() ? candidates : others;

@@ -3,7 +3,10 @@
 // Begin reading at: PairMatcher::match.
 #pragma once
 
+#include <array>
+#include <map>
 #include <optional>
+#include <set>
 #include <span>
 #include <stop_token>
 #include <vector>
@@ -76,6 +79,8 @@ class PairMatcher {
   /// `heard_clearly`: by the coarse search, in a gap of what is proven.
   std::vector<Segment> follow_candidate(const Pair& pair, const Candidate& candidate, const Extent& within, Known known,
                                         bool heard_clearly = false);
+  std::vector<Segment> follow_anew(const Pair& pair, const Candidate& candidate, const Extent& within, Known known,
+                                   bool heard_clearly);
   /// The parts of a recording each by itself, where a little was lost between them.
   std::vector<Segment> follow_parts(const Pair& pair, std::span<const Candidate> parts, const Extent& within,
                                     Known known);
@@ -152,8 +157,17 @@ class PairMatcher {
   /// Seconds from window to window over a stretch of that length.
   static double apart_over(double length, const FineMatcher& matcher);
 
+  /// What was asked of the pair at hand, so that it is not asked again: most gaps stay as they are where something is
+  /// found in others.
+  struct Asked {
+    using Question = std::array<double, 9>;  ///< all that the answer hangs on
+    std::set<Question> in_vain{};
+    std::map<Question, std::vector<Candidate>> heard{};  ///< by the sound itself
+  };
+
   FineMatcher long_, middle_, short_;
   CloseSearch close_;
+  Asked asked_;
 };
 
 }  // namespace jigtime::sync
