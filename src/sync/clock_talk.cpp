@@ -6,6 +6,7 @@
 #include "sync/at.h"
 #include "sync/clocks.h"
 #include "sync/follow_on.h"
+#include "sync/judge.h"
 
 namespace jigtime::sync {
 
@@ -16,7 +17,6 @@ constexpr double alike = 2;  // between two words about the same clocks
 /// Between two clocks that were set by the same time. Those of another day that show the time of this
 /// one put a song so near to where it was heard one time in some fifty; own simulation, within a minute: 1 pair of 200.
 constexpr double set_alike = 5;
-constexpr double another_song = 480;    // from one moment to another: no song lasts as long
 constexpr double same_programme = 240;  // what a radio plays each hour, news or advertisements, is shorter
 constexpr double few_hours = 6 * 3600;
 constexpr double most_zones = 14 * 3600;  // between a clock at the factory's time and one at the shop's
@@ -171,7 +171,7 @@ bool ClockTalk::plausible(const std::vector<Word>& group) {
   double heard = 0;
   for (const Word& word : group) heard += word.heard;
   if (other_zones(ahead) && heard >= same_programme) return true;
-  return std::abs(ahead) <= few_hours && last.when - first.when >= another_song;
+  return std::abs(ahead) <= few_hours && last.when - first.when >= longest_song;
 }
 
 std::vector<int> ClockTalk::borne_out() const {

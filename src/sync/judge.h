@@ -17,6 +17,7 @@ inline constexpr Demand sure_beside{5, 1.2, 3};  ///< of a piece next to what is
 inline constexpr double least_jump = 0.028;      ///< seconds; what differs by less is another place in the shop
 inline constexpr double longest_blow = 0.06;     ///< seconds from one of a riveting burst to the next
 inline constexpr double longest_loss = 180;      ///< seconds: a camera that drops out is back within minutes
+inline constexpr double longest_song = 480;      ///< seconds (common experience, no source)
 inline constexpr double more_than_luck = 8;      ///< of the coarse score: what clips of different days reach somewhere
 inline constexpr double clearly_heard = 12;      ///< of the coarse score: half more than what luck reaches
 inline constexpr double two_blows = 0.1;         ///< seconds, of a slow gun

@@ -462,7 +462,9 @@ PairMatch PairMatcher::match(const Hearable& a, const Hearable& b, std::span<con
   if (doubted && known != Known::nothing) return match;
   if (known == Known::nothing && !doubted) {
     const bool goes_on = goes_on_alone(pieces) && !leaning;
-    const bool fits_elsewhere = agreeing.undisputed < most_agree && outdone(standing) && !many_loudest_agree(blows());
+    const bool all_blows = blows_agree(blows()) && both.length() > longest_song;
+    const bool fits_elsewhere =
+        agreeing.undisputed < most_agree && outdone(standing) && !all_blows && !many_loudest_agree(blows());
     const bool other_work = goes_on || fits_elsewhere || work_alone(blows(), both.length(), agreeing.undisputed);
     // Blows that agree do not excuse it: what goes on beside the pieces may be dull, and no blow.
     doubted = other_work && !loud_alone_agrees();
