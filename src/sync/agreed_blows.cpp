@@ -25,8 +25,7 @@ struct Jump {
 };
 
 Jump jump_of(const PairMatch& match, const Segment& before, const Segment& after) {
-  const double at = (before.to + after.from) / 2;
-  const double seconds = after.fit.line(at) - before.fit.line(at);
+  const double seconds = step_between(before, after);
   if (seconds > 0) return {match.a, match.b, seconds, before.to, after.from};
   return {match.b, match.a, -seconds, before.to + before.fit.line(before.to), after.from + after.fit.line(after.from)};
 }

@@ -75,8 +75,7 @@ std::vector<Extent> told_for(const std::vector<Segment>& segments, const Loud& l
     if (i == 0) continue;
     const Segment& before = segments[i - 1];
     const Segment& after = segments[i];
-    const double middle = (before.to + after.from) / 2;
-    const double lost_by_b = std::max(0.0, before.fit.line(middle) - after.fit.line(middle));
+    const double lost_by_b = std::max(0.0, -step_between(before, after));
     const double hole = after.from - before.to;
     if (hole <= lost_by_b + unheard_beside) told.push_back({before.to, after.from});
   }
@@ -380,8 +379,7 @@ bool vote_for_another(const std::vector<std::vector<Vote>>& by_window, const Lin
 
 bool a_bar_apart(const std::vector<Segment>& pieces) {
   return std::ranges::adjacent_find(pieces, [](const Segment& before, const Segment& after) {
-           const double middle = (before.to + after.from) / 2;
-           return std::abs(after.fit.line(middle) - before.fit.line(middle)) >= another_bar;
+           return std::abs(step_between(before, after)) >= another_bar;
          }) != pieces.end();
 }
 

@@ -75,8 +75,7 @@ Border best_border(FineMatcher& matcher, const Sides& sides, double from, double
 
 void narrow_jump(FineMatcher& matcher, const Hearing& a, const Hearing& b, Segment& before, Segment& after) {
   const Line first = before.fit.line, second = after.fit.line;
-  const double middle = (before.to + after.from) / 2;
-  const bool a_lost = second(middle) > first(middle);
+  const bool a_lost = step_between(before, after) > 0;
   const double spread = std::max(before.fit.spread, after.fit.spread);
   const Sides sides =
       a_lost ? Sides{&a, &b, first, second, spread} : Sides{&b, &a, reversed(first), reversed(second), spread};

@@ -101,17 +101,14 @@ Segment without_ends(const Segment& segment) {
 /// Both pieces on the time of the clip that lost, on which one ends where the other begins.
 class LoserTime {
  public:
-  LoserTime(const Segment& before, const Segment& after) {
-    const double middle = (before.to + after.from) / 2;
-    a_lost_ = after.fit.line(middle) > before.fit.line(middle);
-  }
+  LoserTime(const Segment& before, const Segment& after) : a_lost_{step_between(before, after) > 0} {}
   double of(const Segment& segment, double at) const { return a_lost_ ? at : at + segment.fit.line(at); }
   double back(const Segment& segment, double time) const {
     return a_lost_ ? time : time + reversed(segment.fit.line)(time);
   }
 
  private:
-  bool a_lost_ = false;
+  bool a_lost_;
 };
 
 /// Share of the windows between two times that bear the line out, `closely` or at all; 1 where nothing happens.
@@ -263,8 +260,7 @@ void leave_out_blows(std::vector<Segment>& segments, const BorneOut& borne_out) 
   for (std::size_t i = 0; i + 1 < segments.size();) {
     Segment& first = segments[i];
     Segment& second = segments[i + 1];
-    const double middle = (first.to + second.from) / 2;
-    const double jump = std::abs(first.fit.line(middle) - second.fit.line(middle));
+    const double jump = std::abs(step_between(first, second));
     const bool second_goes = second.proof < first.proof;
     Segment& kept = second_goes ? first : second;
     const Segment& weaker = second_goes ? second : first;
@@ -284,8 +280,7 @@ void join_pieces(std::vector<Segment>& segments) {
   for (std::size_t i = 0; i + 1 < segments.size();) {
     Segment& first = segments[i];
     const Segment& second = segments[i + 1];
-    const double middle = (first.to + second.from) / 2;
-    if (std::abs(first.fit.line(middle) - second.fit.line(middle)) >= least_jump) {
+    if (std::abs(step_between(first, second)) >= least_jump) {
       ++i;
       continue;
     }

@@ -57,4 +57,11 @@ inline double length_of(const std::vector<Segment>& segments) {
   return sum;
 }
 
+/// Seconds by which the line of `after`, the next one, lies beside that of `before`, in the middle between the two.
+/// More than nothing where a lost time in between, less where b did.
+inline double step_between(const Segment& before, const Segment& after) {
+  const double middle = (before.to + after.from) / 2;
+  return after.fit.line(middle) - before.fit.line(middle);
+}
+
 }  // namespace jigtime::sync

@@ -34,8 +34,7 @@ void add_jumps(const PairMatch& match, Words& words) {
   for (std::size_t i = 0; i + 1 < match.segments.size(); ++i) {
     const Segment& before = match.segments[i];
     const Segment& after = match.segments[i + 1];
-    const double at = (before.to + after.from) / 2;
-    const double jump = after.fit.line(at) - before.fit.line(at);
+    const double jump = step_between(before, after);
     const double earliest = before.observations.back().at, latest = after.observations.front().at;
     // In the loser's clip time the jump lies where the first line ends and the second begins.
     const auto add = [&](int loser, const auto& time, int other, const auto& other_time) {
