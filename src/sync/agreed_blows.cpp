@@ -26,8 +26,9 @@ struct Jump {
 
 Jump jump_of(const PairMatch& match, const Segment& before, const Segment& after) {
   const double seconds = step_between(before, after);
-  if (seconds > 0) return {match.a, match.b, seconds, before.to, after.from};
-  return {match.b, match.a, -seconds, before.to + before.fit.line(before.to), after.from + after.fit.line(after.from)};
+  const double earliest = before.to - after.loose, latest = after.from + after.loose;
+  if (seconds > 0) return {match.a, match.b, seconds, earliest, latest};
+  return {match.b, match.a, -seconds, earliest + before.fit.line(earliest), latest + after.fit.line(latest)};
 }
 
 std::vector<Jump> jumps_of(const std::vector<PairMatch>& matches) {

@@ -84,16 +84,18 @@ TEST_CASE("a line that moves to the blow beside and comes back is no loss of not
 TEST_CASE("a jump of a blow is believed where parts of a recording meet, if as much was lost where others do") {
   std::vector<ClipInput> clips(2);
   for (const int second : {65, 130, 195}) clips[0].joins.push_back(ClipTime{std::chrono::seconds{second}});
-  const auto pieces_with = [&](double second_jump, double second_at) {
+  const auto pieces_with = [&](double second_jump, double second_at, double loose = 0) {
     PairMatch match = test::match(0, 1, {piece(0, 62, 10)});
     match.with_blows = {piece(0, 62, 10), piece(68, second_at - 3, 10.087),
                         piece(second_at + 3, 260, 10.087 + second_jump)};
+    match.with_blows.back().loose = loose;
     std::vector<PairMatch> matches{match};
     believe_agreed(clips, matches);
     return matches[0].segments.size();
   };
   CHECK(pieces_with(0.08, 130) == 3);
-  CHECK(pieces_with(0.06, 130) == 1);   // another length
-  CHECK(pieces_with(-0.08, 130) == 1);  // the other clip's, which has no parts
-  CHECK(pieces_with(0.08, 110) == 1);   // nothing meets there
+  CHECK(pieces_with(0.06, 130) == 1);      // another length
+  CHECK(pieces_with(-0.08, 130) == 1);     // the other clip's, which has no parts
+  CHECK(pieces_with(0.08, 110) == 1);      // nothing meets there
+  CHECK(pieces_with(0.08, 110, 20) == 3);  // but it may have been where the parts meet: nothing was heard that tells
 }
