@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -252,6 +253,57 @@ TEST_CASE("silence and missing sound are said, and a clock places the clip") {
     CHECK(to_seconds(result->clips[i].pieces[0].sigma) >= 0.3);
   }
   CHECK(to_seconds(result->cameras[1].clock_offset) == doctest::Approx(3600).epsilon(0.01));
+}
+
+/// By a clock that shows the session's time and stamps files when they begin, or end; either may be.
+void stamp(Footage& footage, int clip, bool end) {
+  ClipInput& input = footage.clips[static_cast<std::size_t>(clip)];
+  const double begin = footage.takes[static_cast<std::size_t>(clip)].session_at(0);
+  const WallTime noon = std::chrono::sys_days{std::chrono::year{2026} / 3 / 14} + std::chrono::hours{12};
+  input.clocks = {{noon + from_seconds(begin) + (end ? input.length : Length{0}), std::chrono::milliseconds{1300}, 1,
+                   input.length}};
+}
+
+TEST_CASE("a clip without sound is placed by a camera that stamps the ends of its files, as another clip tells") {
+  const Shop shop = make_shop({.number = 31, .seconds = 320, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 300, .number = 1}, 0);
+  footage.add(shop, {.start = 60, .seconds = 100, .number = 2}, 1);
+  footage.add(shop, {.start = 200, .seconds = 40, .number = 3}, 1);
+  footage.clips[2].features = nullptr;
+  footage.clips[2].sound = nullptr;
+  stamp(footage, 0, false);
+  stamp(footage, 1, true);
+  stamp(footage, 2, true);
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  REQUIRE(result->clips[2].basis == Basis::clock);
+  CHECK(std::abs(error_ms(footage, *result, 0, 210, 2, 10)) < 2000);
+}
+
+TEST_CASE("what a clip lost while no other heard it is supposed by the other camera's clock, with all of it as doubt") {
+  const Shop shop = make_shop({.number = 32, .seconds = 420, .every = 3});
+  Footage footage;
+  footage.add(shop, {.start = 0, .seconds = 390, .losses = {{200, 9}}, .number = 1}, 0);
+  footage.add(shop, {.start = 30, .seconds = 100, .number = 2}, 1);
+  footage.add(shop, {.start = 280, .seconds = 90, .number = 3}, 1);
+  stamp(footage, 1, false);
+  stamp(footage, 2, false);
+  for (const std::size_t clip : {1, 2}) footage.clips[clip].clocks[0].if_end = Length{0};
+  const auto result = line_up(footage.clips, 2, {}, {});
+  REQUIRE(result.ok());
+  REQUIRE(result->clips[2].basis == Basis::audio);
+  CHECK(std::abs(error_ms(footage, *result, 1, 50, 2, 20)) < 3000);
+  CHECK(std::abs(error_ms(footage, *result, 0, 50, 1, 20)) < 1);
+  const auto& notes = result->clips[0].notes;
+  const auto note = std::ranges::find(notes, Note::Supposed::clock, &Note::supposed);
+  REQUIRE(note != notes.end());
+  CHECK(std::abs(to_seconds(note->length) - 9) < 3);
+  CHECK(note->clash == 1);
+  CHECK(note->clash_2 == 2);
+  double sigma = 0;
+  for (const ClipResult& clip : result->clips) sigma = std::max(sigma, to_seconds(clip.pieces.back().sigma));
+  CHECK(sigma > 5);
 }
 
 TEST_CASE("of two places that sound the same, clocks tell which, once other clips have told of the clocks") {
