@@ -32,9 +32,9 @@ constexpr double one_way_spread = 0.00025;  // below it all sound came from one 
 constexpr double least_scale = 2e-4;
 constexpr double contradiction = 0.06;  // seconds beyond five sigma
 /// Seconds by which what a pair heard may lie off where all pairs together put its clips: more than microphones and
-/// places in a shop explain, and twice what is taken for usual. Another simulation, 261 edges of 40 sessions: 5 lie off
-/// by more than 20 ms, four of them in sessions with a loss that nobody was told of.
-constexpr double unexplained = 0.02;
+/// places in a shop explain, and by how much more than what is taken for usual. Another simulation, 261 edges of 40
+/// sessions: 5 lie off by more than 20 ms, four of them in sessions with a loss that nobody was told of.
+constexpr double unexplained = 0.02, beyond_usual = 1.5;
 
 /// One row of the least squares: a's clip time t_a and b's t_b are the same instant.
 struct Row {
@@ -335,7 +335,7 @@ std::vector<double> unexplained_of(const Graph& graph, const System& system, con
     const Edge& edge = graph.edges[i];
     if (edge.match < 0 || off[i].empty()) continue;
     const double apart = signal::median(std::move(off[i]));
-    if (apart <= std::max(unexplained, 2 * system.usual_of(edge))) continue;
+    if (apart <= std::max(unexplained, beyond_usual * system.usual_of(edge))) continue;
     double& doubt = found[at(hangs_on(edge.a) < hangs_on(edge.b) ? edge.a : edge.b)];
     doubt = std::max(doubt, apart);
   }
