@@ -36,18 +36,21 @@ std::string dropout(const sync::Note& note, const NameOf& name_of) {
   const std::string missing = spoken(note.length) + " are missing " + place_of(note);
   const std::string least = spoken(note.length) + " or more are missing " + place_of(note);
   const std::string both = name_of(note.clash) + " and " + name_of(note.clash_2);
+  const std::string know_better = "Place a clip there by hand if you know better.";
   switch (note.supposed) {
     case sync::Note::Supposed::joins:
       return missing +
              ", where two of its parts meet: no other clip tells, but as much is missing where others of its parts "
              "meet.";
     case sync::Note::Supposed::at_once:
-      return "Perhaps " + least + ": no other clip heard it, but else one camera would have filmed " + both +
-             " at once for so long. What follows may be off by as much.";
+      return "Perhaps " + least + ", where no other clip heard it: as they lie, one camera would have filmed " + both +
+             " at once for so long. What lies on one side of it may be off by as much. " + know_better;
     case sync::Note::Supposed::clock:
       return "Perhaps " + missing +
-             ": no other clip heard it, but by their camera's clock so much more passed between " + both +
-             " than by their sound. What follows may be off by as much, as where that clock was set in between.";
+             ", where no other clip heard it: by their camera's clock so much more passed between " + both +
+             " than as they lie. Unless that clock was set in between, what lies on one side of it is off by as "
+             "much. " +
+             know_better;
     case sync::Note::Supposed::no: break;
   }
   if (note.loose == Length{0}) return missing + ".";

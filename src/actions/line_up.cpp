@@ -62,11 +62,14 @@ std::vector<sync::ClockHint> hints_of(const journal::Clip& clip, const Zone& zon
   const journal::Part& part = clip.parts.front();
   const auto dated = best_claim(part.clocks, part.length, zone);
   const WallTime noon = std::chrono::sys_days{date} + std::chrono::hours{12};
+  // Where the name tells the time as well, importing has asked which edge the stamp marks.
+  const bool named =
+      std::ranges::any_of(part.clocks, [](const ClockReading& reading) { return reading.source == ClockSource::name; });
   std::vector<sync::ClockHint> hints;
   for (const ClockReading& reading : part.clocks) {
     const auto told = claim(reading, part.length, zone, dated ? dated->begin : noon);
     if (!told) continue;
-    const bool may_mark_end = reading.source == ClockSource::container && reading.edge == ClockEdge::begin;
+    const bool may_mark_end = reading.source == ClockSource::container && reading.edge == ClockEdge::begin && !named;
     hints.push_back({told->begin - part.clip_from.time_since_epoch(), told->sigma, static_cast<int>(reading.source),
                      may_mark_end ? part.length : Length{0}});
   }

@@ -29,16 +29,6 @@ constexpr double one_setting = 30;
 ClipTime clip_time(double seconds) { return ClipTime{from_seconds(seconds)}; }
 SessionTime session_time(double seconds) { return SessionTime{from_seconds(seconds)}; }
 
-Note::Supposed supposed_by(Split::Why why) {
-  switch (why) {
-    case Split::Why::heard: return Note::Supposed::no;
-    case Split::Why::joins: return Note::Supposed::joins;
-    case Split::Why::at_once: return Note::Supposed::at_once;
-    case Split::Why::clock: return Note::Supposed::clock;
-  }
-  return Note::Supposed::no;
-}
-
 /// Where a component's own clock lies on the session's.
 struct Shift {
   bool known = false;
@@ -253,6 +243,20 @@ class Assembly {
       result.notes.push_back(
           {.kind = Note::Kind::parts_company, .other = one.other, .clip_at = clip_time(one.at), .before = one.before});
     }
+    for (const Hold& hold : findings_.holds) {
+      for (const Hold::Stretch& one : hold.beyond) {
+        if (one.clip != clip || clips_[at(clip)].manual) continue;
+        doubt_within(one.within.from, one.within.to, hold.seconds, result.pieces);
+      }
+      if (hold.clip != clip) continue;
+      result.notes.push_back({.kind = Note::Kind::dropout,
+                              .clip_at = clip_time((hold.gap.from + hold.gap.to) / 2),
+                              .length = from_seconds(hold.seconds),
+                              .loose = from_seconds(hold.gap.length() / 2),
+                              .supposed = hold.why,
+                              .clash = hold.before,
+                              .clash_2 = hold.after});
+    }
   }
 
   double begin_of(int i) const { return place_of(i).start; }
@@ -342,9 +346,7 @@ class Assembly {
                               .clip_at = clip_time(split.at),
                               .length = from_seconds(split.seconds),
                               .loose = from_seconds(split.loose > surely_placed ? split.loose : 0),
-                              .supposed = supposed_by(split.why),
-                              .clash = split.told_by.first,
-                              .clash_2 = split.told_by.second});
+                              .supposed = split.supposed ? Note::Supposed::joins : Note::Supposed::no});
     }
     if (heard) return;
     Note note;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sync/one_at_a_time.h"
+#include "sync/one_hold.h"
 #include "sync/partings.h"
 #include "sync/solve.h"
 
@@ -18,6 +19,7 @@ struct Findings {
   Graph graph;
   Solved solved;
   std::vector<Parting> partings;
+  std::vector<Hold> holds;
   std::vector<bool> silent;  ///< by clip
   int reference = 0;
 };

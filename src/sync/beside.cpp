@@ -164,9 +164,8 @@ void PairMatcher::follow_in_gaps(const Pair& pair, const Candidate& candidate, s
     std::erase_if(found, [](const Segment& segment) { return !explains_gap(segment); });
     if (found.empty()) {
       const Segment& best = strongest(proven);
-      const Asked::Question question{middle,           parallel.line.lag, gap.from,
-                                     gap.to,           best.from,         best.to,
-                                     best.fit.line.at, best.fit.line.lag, best.fit.line.slope};
+      const Asked::Question question{main.slope, middle,  parallel.line.lag, gap.from,          gap.to,
+                                     best.from,  best.to, best.fit.line.at,  best.fit.line.lag, best.fit.line.slope};
       if (!asked_.in_vain.contains(question)) {
         if (auto hidden = heard_in_noise(pair, parallel, gap, best)) found.push_back(std::move(*hidden));
         if (found.empty()) asked_.in_vain.insert(question);

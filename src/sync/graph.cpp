@@ -15,6 +15,7 @@ namespace {
 constexpr double knot_sigma = 2e-5;  // seconds
 /// What two clips say of a loss by their lines; windows on both sides know it better.
 constexpr double split_sigma = 0.01;
+constexpr double supposed_share = 0.25;  // of what nobody heard to be lost
 /// Half a window, and how well the place of a loss is known, seconds.
 constexpr double either_side = 3;
 
@@ -67,8 +68,8 @@ void add_nodes(const Node& clip, const std::vector<Split>& splits, Graph& graph)
   for (const Split& split : splits) {
     if (split.at <= node.from || split.at >= clip.to) continue;
     add(split.at);
-    graph.links.push_back(
-        {static_cast<int>(graph.nodes.size()) - 1, split.seconds, std::max(split_sigma, split.sigma)});
+    const double sigma = split.supposed ? std::max(split_sigma, supposed_share * split.seconds) : split_sigma;
+    graph.links.push_back({static_cast<int>(graph.nodes.size()) - 1, split.seconds, sigma});
     node.from = split.at;
   }
   add(clip.to);

@@ -19,7 +19,6 @@ constexpr double same_hole = 0.03;  // seconds
 constexpr double longest_hole = 2;
 constexpr double longest_stretch = 30;  // seconds to either side: of longer ones a join tells little
 constexpr std::size_t fewest_told = 2;
-constexpr double supposed_share = 0.25;  // of what nobody heard to be lost
 
 bool lies_about(const Split& split, double join) { return std::abs(split.at - join) <= std::max(split.loose, at_join); }
 
@@ -81,12 +80,7 @@ bool suppose_at_joins(const std::vector<ClipInput>& clips, const std::vector<Pai
     const auto [least, most] = std::ranges::minmax(holes);
     if (least < least_jump || most - least >= same_hole) continue;
     const double hole = signal::median(holes);
-    for (const double join : silent) {
-      Split split{join, hole, 0, join, join};
-      split.why = Split::Why::joins;
-      split.sigma = supposed_share * hole;
-      splits[clip].push_back(split);
-    }
+    for (const double join : silent) splits[clip].push_back({join, hole, 0, join, join, 0, 0, true});
     std::ranges::sort(splits[clip], {}, &Split::at);
     any = true;
   }

@@ -15,7 +15,6 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr int most_missing = 4;  // losses that only where clips lie tells, in one session
 constexpr int most_unheard = 8;  // losses that only three clips together tell, in one session
 
 /// The camera with the most footage that shares sound with others.
@@ -117,14 +116,6 @@ Result<LineUp> line_up(const std::vector<ClipInput>& given, int cameras, const s
       now = std::move(trial);
     }
   }
-  for (int times = 0; times < most_missing && !watch.stop.stop_requested(); ++times) {
-    Splits more = findings.splits;
-    if (!add_missing(clips, now, more)) break;
-    Trial trial = solve_splits(more);
-    if (!leaves_out_no_more(trial, now) || !no_clash(trial)) break;
-    findings.splits = std::move(more);
-    now = std::move(trial);
-  }
   const Splits heard = findings.splits;
   const Trial without = now;
   int more = 0;
@@ -137,6 +128,7 @@ Result<LineUp> line_up(const std::vector<ClipInput>& given, int cameras, const s
     now = without;
   }
   if (watch.stop.stop_requested()) return Error{Code::cancelled, "The line-up was cancelled."};
+  findings.holds = find_holds(clips, findings.splits, now);
   findings.graph = std::move(now.graph);
   findings.solved = std::move(now.solved);
   findings.partings = find_partings(findings.matches, findings.splits, findings.graph, findings.solved);

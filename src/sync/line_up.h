@@ -146,12 +146,12 @@ struct Note {
   ClipTime clip_at{};
   Length length{0};
   Length loose{0};  ///< of a dropout: nothing was heard so long before and behind that tells where it is
-  /// Of a dropout that nobody heard, what tells of it.
+  /// Of a dropout that nobody heard, what tells of it. By the last two nothing was moved: it is only a doubt.
   enum class Supposed {
     no,
     joins,    ///< as much is missing at the recording's other joins
-    at_once,  ///< else `clash` and `clash_2`, of one camera, would run at once for so long, and it may be more
-    clock,    ///< between `clash` and `clash_2` that much more passed by their camera's clock than by sound
+    at_once,  ///< `clash` and `clash_2`, of one camera, would run at once for so long, and it may be more
+    clock,    ///< between `clash` and `clash_2` that much more passed by their camera's clock than as they lie
   };
   Supposed supposed = Supposed::no;
   SessionTime at{};

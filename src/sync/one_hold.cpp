@@ -18,51 +18,58 @@ namespace {
 // Seconds.
 constexpr double least_at_once = 0.1;  // beyond four standard errors: a file may end with a moment of the next one
 constexpr double least_by_clock = 5;   // two stamps, each a second or two late
+constexpr double own_losses = 1;       // of a clip: stamps that mark ends lie as much beside
 
-/// What is missing between two clips of one camera, in order.
-struct Missing {
+/// Two clips of one camera that follow each other, and what its clock says of them.
+struct Neighbours {
   int before = 0;
   int after = 0;
-  double seconds = 0;
-  Split::Why why = Split::Why::clock;
+  double at_once = 0;            ///< seconds for which both would run; 0 where that is no more than doubt
+  std::optional<double> more{};  ///< seconds that passed by the clock and not as they lie
 };
 
 class Holds {
  public:
-  Holds(const std::vector<ClipInput>& clips, const Trial& now) : clips_{clips}, now_{now}, spans_(clips.size()) {
+  Holds(const std::vector<ClipInput>& clips, const Splits& splits, const Trial& now)
+      : clips_{clips}, now_{now}, spans_(clips.size()), heard_(clips.size()), stamps_{good_stamps(clips)} {
     const auto& nodes = now.graph.nodes;
     for (std::size_t i = 0; i < nodes.size(); ++i) {
       const Solved::Place& place = now.solved.places[i];
       Span& span = spans_[at(nodes[i].clip)];
-      if (!span.told) span = {true, now.solved.component[i], place.start, 0, place.sigma};
+      if (!span.told) span = {true, now.solved.component[i], place.start, 0, 0};
       span.end = place.start + (nodes[i].to - nodes[i].from) * (1 + place.rate);
+      span.sigma = std::max(span.sigma, place.sigma);
     }
+    for (const Edge& edge : now.graph.edges) {
+      if (edge.observations.empty()) continue;
+      const Observation &first = edge.observations.front(), &last = edge.observations.back();
+      const Ends ends{nodes[at(edge.a)].clip, nodes[at(edge.b)].clip, first.at, first.at + first.lag};
+      edges_.push_back(ends);
+      heard_[at(ends.a)].push_back({first.at, last.at});
+      heard_[at(ends.b)].push_back({first.at + first.lag, last.at + last.lag});
+    }
+    for (const auto& of_clip : splits) {
+      double lost = 0;
+      for (const Split& split : of_clip) lost += std::abs(split.seconds);
+      lost_.push_back(lost);
+    }
+    find_neighbours();
   }
 
-  std::vector<Missing> missing() const {
-    const std::vector<const ClockHint*> stamps = good_stamps(clips_);
-    std::vector<Missing> found;
-    for (const auto& [before, after] : neighbours()) {
-      const Span &first = spans_[at(before)], &second = spans_[at(after)];
-      const double at_once = first.end - second.begin;
-      if (at_once > least_at_once + 4 * std::hypot(first.sigma, second.sigma) && at_once < longest_loss) {
-        found.push_back({before, after, at_once, Split::Why::at_once});
-      } else if (const double more = more_by_clock(before, after, stamps); more > least_by_clock) {
-        found.push_back({before, after, more, Split::Why::clock});
-      }
-    }
-    return found;
-  }
-
-  /// The stretch of the only clip that holds the two together by nothing that anybody heard.
-  std::optional<std::pair<int, Extent>> hold(const Missing& missing) const {
-    std::optional<std::pair<int, Extent>> found;
-    for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
-      for (const Extent& gap : gaps_of(clip)) {
-        if (together_without(missing, clip, gap)) continue;
-        if (found && found->first != clip) return std::nullopt;
-        if (!found) found = {clip, gap};
-        found->second = {std::min(found->second.from, gap.from), std::max(found->second.to, gap.to)};
+  std::vector<Hold> find() const {
+    std::vector<Hold> found;
+    for (const Neighbours& one : neighbours_) {
+      const bool by_clock = one.more && *one.more > std::max(least_by_clock, one.at_once) && *one.more < longest_loss;
+      if (!by_clock && one.at_once == 0) continue;
+      auto hold = hold_of(one, by_clock);
+      if (!hold || (by_clock && otherwise(*hold))) continue;
+      const auto same = std::ranges::find_if(found, [&](const Hold& other) {
+        return other.clip == hold->clip && other.gap.from < hold->gap.to && hold->gap.from < other.gap.to;
+      });
+      if (same == found.end()) {
+        found.push_back(*std::move(hold));
+      } else if (same->seconds < hold->seconds) {
+        *same = *std::move(hold);
       }
     }
     return found;
@@ -77,58 +84,76 @@ class Holds {
     double end = 0;
     double sigma = 0;
   };
+  /// Two clips, and a moment of each at which both heard the same.
+  struct Ends {
+    int a = 0, b = 0;
+    double in_a = 0, in_b = 0;
+  };
 
-  /// Clips of one camera that follow each other where sound puts them.
-  std::vector<std::pair<int, int>> neighbours() const {
+  void find_neighbours() {
     std::vector<int> order(clips_.size());
     std::iota(order.begin(), order.end(), 0);
     std::ranges::sort(order, {}, [&](int clip) {
       const Span& span = spans_[at(clip)];
       return std::tuple{clips_[at(clip)].camera, span.component, span.begin};
     });
-    std::vector<std::pair<int, int>> pairs;
     for (std::size_t i = 0; i + 1 < order.size(); ++i) {
       const int before = order[i], after = order[i + 1];
-      if (clips_[at(before)].camera != clips_[at(after)].camera) continue;
-      if (spans_[at(before)].component == spans_[at(after)].component) pairs.emplace_back(before, after);
+      const Span &first = spans_[at(before)], &second = spans_[at(after)];
+      if (clips_[at(before)].camera != clips_[at(after)].camera || first.component != second.component) continue;
+      const double both = first.end - second.begin;
+      const bool surely = both > least_at_once + 4 * std::hypot(first.sigma, second.sigma) && both < longest_loss;
+      neighbours_.push_back({before, after, surely ? both : 0, more_by_clock(before, after)});
     }
-    return pairs;
   }
 
-  /// Seconds that passed by the camera's clock and not by sound; 0 where its stamps say nothing.
-  double more_by_clock(int before, int after, const std::vector<const ClockHint*>& stamps) const {
-    const ClockHint *first = stamps[at(before)], *second = stamps[at(after)];
-    if (first == nullptr || second == nullptr || first->trust != second->trust) return 0;
-    if (of_factory(first->clip_zero) || of_factory(second->clip_zero)) return 0;
+  /// Nothing where the stamps say nothing.
+  std::optional<double> more_by_clock(int before, int after) const {
+    const ClockHint *first = stamps_[at(before)], *second = stamps_[at(after)];
+    if (first == nullptr || second == nullptr || first->trust != second->trust) return std::nullopt;
+    if (of_factory(first->clip_zero) || of_factory(second->clip_zero)) return std::nullopt;
+    if (lost_[at(before)] > own_losses || lost_[at(after)] > own_losses) return std::nullopt;
     const double more =
         to_seconds(second->clip_zero - first->clip_zero) - (spans_[at(after)].begin - spans_[at(before)].begin);
     // Stamps that mark ends differ by the lengths as well.
-    const bool by_ends = std::abs(more - to_seconds(second->if_end - first->if_end)) <= least_by_clock;
-    return more > longest_loss || by_ends ? 0 : more;
+    const double by_ends = to_seconds(second->if_end - first->if_end);
+    if (std::abs(by_ends) > least_by_clock && std::abs(more - by_ends) <= least_by_clock) return std::nullopt;
+    return more;
   }
 
-  template <class Use>
-  void for_each_heard(const Use& use) const {
-    for (std::size_t i = 0; i < now_.graph.edges.size(); ++i) {
-      const Edge& edge = now_.graph.edges[i];
-      if (!now_.solved.dropped[i]) use(edge, now_.graph.nodes[at(edge.a)].clip, now_.graph.nodes[at(edge.b)].clip);
+  /// The longest stretch of the only clip that holds the two together by nothing that anybody heard.
+  std::optional<Hold> hold_of(const Neighbours& of, bool by_clock) const {
+    std::optional<Hold> found;
+    for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
+      for (const Extent& gap : gaps_of(clip)) {
+        const std::vector<int> sides = sides_of(clip, gap);
+        if (together(of, clip, by_clock, sides)) continue;
+        if (found && found->clip != clip) return std::nullopt;
+        if (found && found->gap.length() >= gap.length()) continue;
+        const double seconds = by_clock ? *of.more : of.at_once;
+        found = Hold{clip,
+                     gap,
+                     seconds,
+                     by_clock ? Note::Supposed::clock : Note::Supposed::at_once,
+                     of.before,
+                     of.after,
+                     beyond(clip, gap, sides)};
+      }
     }
+    return found;
   }
 
-  /// Clip seconds between which an edge heard of the clip.
-  static Extent heard_of(const Edge& edge, bool is_a) {
-    const Observation &first = edge.observations.front(), &last = edge.observations.back();
-    return is_a ? Extent{first.at, last.at} : Extent{first.at + first.lag, last.at + last.lag};
+  /// Whether another clock that ran on both sides says that no such time passed.
+  bool otherwise(const Hold& hold) const {
+    const std::vector<int> sides = sides_of(hold.clip, hold.gap);
+    return std::ranges::any_of(neighbours_, [&](const Neighbours& one) {
+      return one.more && *one.more < hold.seconds / 2 && !together(one, hold.clip, true, sides);
+    });
   }
 
   /// Where of all that was heard of the clip with others one ends before the next begins.
   std::vector<Extent> gaps_of(int clip) const {
-    std::vector<Extent> heard;
-    for_each_heard([&](const Edge& edge, int a, int b) {
-      if (edge.observations.empty()) return;
-      if (a == clip) heard.push_back(heard_of(edge, true));
-      if (b == clip) heard.push_back(heard_of(edge, false));
-    });
+    std::vector<Extent> heard = heard_[at(clip)];
     std::ranges::sort(heard, {}, &Extent::from);
     std::vector<Extent> gaps;
     double to = heard.empty() ? 0 : heard.front().to;
@@ -139,48 +164,70 @@ class Holds {
     return gaps;
   }
 
-  /// Whether the two hang together even if the clip is cut in the gap.
-  bool together_without(const Missing& missing, int cut, const Extent& gap) const {
-    const int after_cut = static_cast<int>(clips_.size());  // the clip's second half
+  int second_half() const { return static_cast<int>(clips_.size()); }
+
+  /// For each clip, and the second half of the one that is cut in the gap, a number of what it hangs together with.
+  std::vector<int> sides_of(int cut, const Extent& gap) const {
     std::vector<int> roots(clips_.size() + 1);
     std::iota(roots.begin(), roots.end(), 0);
     const auto root = [&](int i) {
       while (roots[at(i)] != i) i = roots[at(i)] = roots[at(roots[at(i)])];
       return i;
     };
-    const auto half = [&](int clip, double t) { return clip == cut && t >= gap.to ? after_cut : clip; };
-    // No edge hears across a gap: any of what it heard tells on which side it is.
-    for_each_heard([&](const Edge& edge, int a, int b) {
-      if (edge.observations.empty()) return;
-      const Observation& any = edge.observations.front();
-      roots[at(root(half(a, any.at)))] = root(half(b, any.at + any.lag));
-    });
-    const int first = missing.before == cut && missing.why == Split::Why::at_once ? after_cut : missing.before;
-    return root(first) == root(missing.after);
+    const auto half = [&](int clip, double t) { return clip == cut && t >= gap.to ? second_half() : clip; };
+    // No edge hears across a gap: any moment tells on which side it is.
+    for (const Ends& edge : edges_) roots[at(root(half(edge.a, edge.in_a)))] = root(half(edge.b, edge.in_b));
+    std::vector<int> sides;
+    for (int i = 0; i < static_cast<int>(roots.size()); ++i) sides.push_back(root(i));
+    return sides;
+  }
+
+  /// A stamp tells where the first one begins, an overlap where it ends. Lying the wrong way round counts as together.
+  bool together(const Neighbours& of, int cut, bool by_clock, const std::vector<int>& sides) const {
+    const int first = of.before == cut && !by_clock ? second_half() : of.before;
+    return sides[at(first)] == sides[at(of.after)] || sides[at(first)] != sides[at(cut)] ||
+           sides[at(of.after)] != sides[at(second_half())];
+  }
+
+  std::vector<Hold::Stretch> beyond(int cut, const Extent& gap, const std::vector<int>& sides) const {
+    const double length = to_seconds(clips_[at(cut)].length);
+    const int held = held_in(spans_[at(cut)].component);
+    const int held_side = sides[at(held != cut ? held : gap.from >= length - gap.to ? cut : second_half())];
+    const bool second_goes = held_side != sides[at(second_half())];
+    std::vector<Hold::Stretch> found{{cut, second_goes ? Extent{gap.from, length} : Extent{0, gap.to}}};
+    const int gone = sides[at(second_goes ? second_half() : cut)];
+    for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
+      if (clip != cut && sides[at(clip)] == gone) found.push_back({clip, {0, to_seconds(clips_[at(clip)].length)}});
+    }
+    return found;
+  }
+
+  /// The clip on which the component hangs.
+  int held_in(int component) const {
+    int held = 0;
+    double least = INFINITY;
+    for (std::size_t i = 0; i < now_.graph.nodes.size(); ++i) {
+      if (now_.solved.component[i] != component || now_.solved.places[i].sigma >= least) continue;
+      least = now_.solved.places[i].sigma;
+      held = now_.graph.nodes[i].clip;
+    }
+    return held;
   }
 
   const std::vector<ClipInput>& clips_;
   const Trial& now_;
   std::vector<Span> spans_;
+  std::vector<std::vector<Extent>> heard_;  // by clip, with any other
+  std::vector<const ClockHint*> stamps_;
+  std::vector<Ends> edges_;
+  std::vector<double> lost_;  // by clip
+  std::vector<Neighbours> neighbours_;
 };
 
 }  // namespace
 
-bool add_missing(const std::vector<ClipInput>& clips, const Trial& now, Splits& splits) {
-  const Holds holds{clips, now};
-  for (const Missing& missing : holds.missing()) {
-    const auto hold = holds.hold(missing);
-    if (!hold) continue;
-    const auto& [clip, gap] = *hold;
-    Split split{(gap.from + gap.to) / 2, missing.seconds, 0, gap.from, gap.to, gap.length() / 2};
-    split.sigma = missing.seconds;
-    split.why = missing.why;
-    split.told_by = {missing.before, missing.after};
-    std::vector<Split>& of_clip = splits[at(clip)];
-    of_clip.insert(std::ranges::upper_bound(of_clip, split.at, {}, &Split::at), split);
-    return true;
-  }
-  return false;
+std::vector<Hold> find_holds(const std::vector<ClipInput>& clips, const Splits& splits, const Trial& now) {
+  return Holds{clips, splits, now}.find();
 }
 
 }  // namespace jigtime::sync

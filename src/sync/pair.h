@@ -160,7 +160,7 @@ class PairMatcher {
   /// What was asked of the pair at hand, so that it is not asked again: most gaps stay as they are where something is
   /// found in others.
   struct Asked {
-    using Question = std::array<double, 9>;  ///< all that the answer hangs on
+    using Question = std::array<double, 10>;  ///< all that the answer hangs on
     std::set<Question> in_vain{};
     std::map<Question, std::vector<Candidate>> heard{};  ///< by the sound itself
   };

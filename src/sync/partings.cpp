@@ -91,7 +91,7 @@ bool known_beyond(const Parting& parting, const Graph& graph, const Solved& solv
 bool explained(const Parting& parting, const std::vector<std::vector<Split>>& splits) {
   return std::ranges::any_of(splits[at(parting.clip)], [&](const Split& loss) {
     const double off = parting.before ? parting.at - loss.at : loss.at - parting.at;
-    return !loss.supposed() && off >= -loss_behind - loss.loose && off <= surely_beyond + loss.loose;
+    return !loss.supposed && off >= -loss_behind - loss.loose && off <= surely_beyond + loss.loose;
   });
 }
 

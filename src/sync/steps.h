@@ -2,7 +2,6 @@
 // Must never know: samples.
 #pragma once
 
-#include <utility>
 #include <vector>
 
 #include "sync/pair.h"
@@ -17,19 +16,9 @@ struct Split {
   // Between these clip seconds each of them has heard nothing that tells the sides apart for sure.
   double earliest = 0;
   double latest = 0;
-  double loose = 0;   ///< seconds by which it may lie earlier or later, as far as anything was heard that tells
-  double unsure = 0;  ///< seconds by which more or less may be lost: of a blow beside nearly as much speaks
-  /// What tells of it.
-  enum class Why {
-    heard,    ///< pairs
-    joins,    ///< no pair heard it; as much was lost at the recording's other joins
-    at_once,  ///< no pair heard it; else a camera would have filmed two clips at once
-    clock,    ///< no pair heard it; by another camera's clock more time passed than by sound
-  };
-  Why why = Why::heard;
-  bool supposed() const { return why != Why::heard; }
-  double sigma = 0;                     ///< of `seconds`, where it is supposed
-  std::pair<int, int> told_by{-1, -1};  ///< of what is supposed by where they lie, the two clips
+  double loose = 0;       ///< seconds by which it may lie earlier or later, as far as anything was heard that tells
+  double unsure = 0;      ///< seconds by which more or less may be lost: of a blow beside nearly as much speaks
+  bool supposed = false;  ///< no pair heard it; as much was lost at the recording's other joins
 };
 
 /// For each clip its splits, in order. A recorder that fails loses time and does not invent it: of two clips that jump

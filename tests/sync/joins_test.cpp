@@ -18,7 +18,7 @@ ClipInput recording(std::vector<double> joins) {
 }
 
 Split told(double at, double seconds, double loose = 0) {
-  return {at, seconds, 1, at - loose - 1, at + loose + 1, loose};
+  return {at, seconds, 1, at - loose - 1, at + loose + 1, loose, 0, false};
 }
 
 Segment heard(double from, double to, double lag) {
@@ -89,8 +89,8 @@ TEST_CASE("where two joins lost the same, those of which no pair heard both side
   REQUIRE(all.size() == 4);
   for (std::size_t i = 0; i < 4; ++i) CHECK(all[i].at == 100.0 + 100.0 * static_cast<double>(i));
   CHECK(all[1].seconds == doctest::Approx(0.265));
-  CHECK(all[1].supposed());
-  CHECK(!all[2].supposed());
+  CHECK(all[1].supposed);
+  CHECK(!all[2].supposed);
   CHECK(all[3].seconds == doctest::Approx(0.265));
 }
 

@@ -268,20 +268,20 @@ TEST_CASE("a clip without sound is placed by a camera that stamps the ends of it
   const Shop shop = make_shop({.number = 31, .seconds = 320, .every = 3});
   Footage footage;
   footage.add(shop, {.start = 0, .seconds = 300, .number = 1}, 0);
-  footage.add(shop, {.start = 60, .seconds = 100, .number = 2}, 1);
-  footage.add(shop, {.start = 200, .seconds = 40, .number = 3}, 1);
+  footage.add(shop, {.start = 40, .seconds = 80, .number = 2}, 1);
+  footage.add(shop, {.start = 200, .seconds = 30, .number = 3}, 1);
+  footage.add(shop, {.start = 130, .seconds = 50, .number = 4}, 1);
   footage.clips[2].features = nullptr;
   footage.clips[2].sound = nullptr;
   stamp(footage, 0, false);
-  stamp(footage, 1, true);
-  stamp(footage, 2, true);
+  for (const int clip : {1, 2, 3}) stamp(footage, clip, true);
   const auto result = line_up(footage.clips, 2, {}, {});
   REQUIRE(result.ok());
   REQUIRE(result->clips[2].basis == Basis::clock);
   CHECK(std::abs(error_ms(footage, *result, 0, 210, 2, 10)) < 2000);
 }
 
-TEST_CASE("what a clip lost while no other heard it is supposed by the other camera's clock, with all of it as doubt") {
+TEST_CASE("what a clip lost while no other heard it is told as a doubt by the other camera's clock") {
   const Shop shop = make_shop({.number = 32, .seconds = 420, .every = 3});
   Footage footage;
   footage.add(shop, {.start = 0, .seconds = 390, .losses = {{200, 9}}, .number = 1}, 0);
@@ -293,7 +293,6 @@ TEST_CASE("what a clip lost while no other heard it is supposed by the other cam
   const auto result = line_up(footage.clips, 2, {}, {});
   REQUIRE(result.ok());
   REQUIRE(result->clips[2].basis == Basis::audio);
-  CHECK(std::abs(error_ms(footage, *result, 1, 50, 2, 20)) < 3000);
   CHECK(std::abs(error_ms(footage, *result, 0, 50, 1, 20)) < 1);
   const auto& notes = result->clips[0].notes;
   const auto note = std::ranges::find(notes, Note::Supposed::clock, &Note::supposed);
@@ -301,9 +300,10 @@ TEST_CASE("what a clip lost while no other heard it is supposed by the other cam
   CHECK(std::abs(to_seconds(note->length) - 9) < 3);
   CHECK(note->clash == 1);
   CHECK(note->clash_2 == 2);
-  double sigma = 0;
-  for (const ClipResult& clip : result->clips) sigma = std::max(sigma, to_seconds(clip.pieces.back().sigma));
-  CHECK(sigma > 5);
+  // Nothing is moved; one side of the loss is in doubt by all of it.
+  const auto sigma_at_end = [&](std::size_t clip) { return to_seconds(result->clips[clip].pieces.back().sigma); };
+  CHECK(std::max(sigma_at_end(1), sigma_at_end(2)) > 6);
+  CHECK(std::min(sigma_at_end(1), sigma_at_end(2)) < 0.05);
 }
 
 TEST_CASE("of two places that sound the same, clocks tell which, once other clips have told of the clocks") {
