@@ -40,7 +40,8 @@ struct Blows {
     int events() const { return of_a.events + of_b.events; }
   };
   Loudest loudest{};
-  Echoes faintest{};  ///< a third of each clip's
+  Echoes faintest{};      ///< a third of each clip's
+  int surely_missed = 0;  ///< too loud for noise to hide them in the other clip, and not heard there
   int events() const { return of_a.events + of_b.events; }
   /// 0 without any.
   double share_heard() const;

@@ -54,8 +54,11 @@ TEST_CASE("a camera whose clock is another's by the ends of its files marks ends
     CHECK_FALSE(moved(clips[0], after[0]) == 900);
   }
   // One word is too little: a clock may be off by just that.
-  const std::vector<ClipInput> clips{stamped(0, 0, 900), stamped(1, 261.4, 160)};
+  std::vector<ClipInput> clips{stamped(0, 0, 900), stamped(1, 1800 + 261.4, 160)};
   CHECK_FALSE(moved(clips[1], settled(clips, {pair(0, 1, -100)})[1]));
+  // Not where it is the very same time.
+  clips[1] = stamped(1, 261.4, 160);
+  CHECK(moved(clips[1], settled(clips, {pair(0, 1, -100)})[1]) == doctest::Approx(160));
 }
 
 TEST_CASE("a camera whose clock is another's by the beginnings marks these") {
