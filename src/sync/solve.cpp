@@ -206,6 +206,8 @@ class System {
     const Edge& edge = graph_.edges[at(row.edge)];
     return session(edge.a, row.t_a) - session(edge.b, row.t_b);
   }
+  /// The nodes on which the components hang.
+  const std::vector<int>& held() const { return held_; }
   /// Standard error of an edge's lag as a whole.
   double usual_of(const Edge& edge) const {
     const auto side = sides_.find(cameras_of(edge));
@@ -316,18 +318,47 @@ std::vector<bool> spanning(const Graph& graph) {
   return chosen;
 }
 
+/// The nodes that hang on those that are held by this one alone. None if it is held itself.
+std::vector<int> hanging_on(int node, const Graph& graph, const std::vector<bool>& used, const std::vector<int>& held) {
+  if (std::ranges::find(held, node) != held.end()) return {};
+  std::vector<int> roots(graph.nodes.size());
+  std::iota(roots.begin(), roots.end(), 0);
+  const auto root = [&](int i) {
+    while (roots[at(i)] != i) i = roots[at(i)] = roots[at(roots[at(i)])];
+    return i;
+  };
+  const auto join = [&](int a, int b) {
+    if (a != node && b != node) roots[at(root(a))] = root(b);
+  };
+  for (std::size_t i = 0; i < graph.edges.size(); ++i) {
+    if (used[i]) join(graph.edges[i].a, graph.edges[i].b);
+  }
+  for (const Link& link : graph.links) join(link.before, link.before + 1);
+  std::vector<bool> holds(roots.size(), false);
+  for (const int one : held) holds[at(root(one))] = true;
+  std::vector<int> hanging;
+  for (int i = 0; i < static_cast<int>(roots.size()); ++i) {
+    if (i != node && !holds[at(root(i))]) hanging.push_back(i);
+  }
+  return hanging;
+}
+
 /// By node, how far off what one of its edges heard lies, if that is more than what is usual: something is wrong there
-/// that is not known, mostly a short loss. Of an edge's two nodes the one on which less else hangs.
+/// that is not known, mostly a short loss. Of an edge's two nodes the one that less ties to the rest, and what hangs
+/// on that one alone.
 std::vector<double> unexplained_of(const Graph& graph, const System& system, const std::vector<Row>& rows,
                                    const std::vector<bool>& used) {
   std::vector<double> found(graph.nodes.size(), 0);
   std::vector<std::vector<double>> off(graph.edges.size());
   for (const Row& row : rows) off[at(row.edge)].push_back(std::abs(system.apart(row)));
-  const auto hangs_on = [&](int node) {
+  // By what ties it to the rest; what hangs on it alone does not.
+  const auto tied_by = [&](int node) {
+    const std::vector<int> hanging = hanging_on(node, graph, used, system.held());
     double strength = 0;
     for (std::size_t i = 0; i < graph.edges.size(); ++i) {
       const Edge& edge = graph.edges[i];
-      if (used[i] && (edge.a == node || edge.b == node)) strength += edge.strength;
+      if (!used[i] || (edge.a != node && edge.b != node)) continue;
+      if (!std::ranges::binary_search(hanging, edge.a == node ? edge.b : edge.a)) strength += edge.strength;
     }
     return strength;
   };
@@ -336,8 +367,11 @@ std::vector<double> unexplained_of(const Graph& graph, const System& system, con
     if (edge.match < 0 || off[i].empty()) continue;
     const double apart = signal::median(std::move(off[i]));
     if (apart <= std::max(unexplained, beyond_usual * system.usual_of(edge))) continue;
-    double& doubt = found[at(hangs_on(edge.a) < hangs_on(edge.b) ? edge.a : edge.b)];
-    doubt = std::max(doubt, apart);
+    const int doubted = tied_by(edge.a) < tied_by(edge.b) ? edge.a : edge.b;
+    found[at(doubted)] = std::max(found[at(doubted)], apart);
+    for (const int other : hanging_on(doubted, graph, used, system.held())) {
+      found[at(other)] = std::max(found[at(other)], apart);
+    }
   }
   return found;
 }

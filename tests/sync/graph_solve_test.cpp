@@ -269,16 +269,17 @@ TEST_CASE("an edge that contradicts stronger ones is dropped and moves nothing")
 
 TEST_CASE("a clip of which two pairs say what is farther apart than microphones stand is in doubt by as much") {
   const auto sigma_of = [](double misfit) {
-    Scene scene{{{0, 0, 600, 0}, {1, 10, 500, 0}, {2, 50, 80, 0}}, {}, 3};
-    const auto& [a, b, c] = std::tie(scene.clips[0], scene.clips[1], scene.clips[2]);
+    Scene scene{{{0, 0, 600, 0}, {1, 10, 500, 0}, {2, 50, 80, 0}, {3, 100, 200, 0}}, {}, 4};
+    const auto& [a, b, c, d] = std::tie(scene.clips[0], scene.clips[1], scene.clips[2], scene.clips[3]);
     True moved = c;
     moved.start += misfit;
     scene.matches = {match(0, 1, {heard(a, b, 120, 480, 0.006)}), match(0, 2, {heard(a, c, 52, 120, 0.012)}),
-                     match(1, 2, {heard(b, moved, 42, 110, 0.006)})};
+                     match(1, 2, {heard(b, moved, 42, 110, 0.006)}), match(2, 3, {heard(c, d, 52, 78, 0.003)})};
     scene.matches[1].segments[0].proof = 15;
-    const Solved solved = solve(scene.graph(), {3, 0});
+    const Solved solved = solve(scene.graph(), {4, 0});
     for (const bool dropped : solved.dropped) CHECK(!dropped);
     CHECK(solved.places[0].sigma < 0.002);
+    CHECK(solved.places[3].sigma >= 0.9 * solved.places[2].sigma);  // it hangs on that clip alone
     CHECK(solved.places[1].sigma < 0.012);
     return solved.places[2].sigma;
   };
