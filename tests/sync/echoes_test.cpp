@@ -287,9 +287,12 @@ TEST_CASE("the loudest blows agree where nearly all are heard, all along, and fe
   CHECK_FALSE(loudest_agree({}));
   Blows missed = loudest({{12, 11}, {12, 11}, even}, {24, 12});
   missed.of_a = missed.of_b = {36, 24};
-  missed.surely_missed = 2;
+  missed.surely_missed = 3;
   CHECK(loudest_agree(missed));
   missed.surely_missed = 4;  // loud work that the other did not hear
+  CHECK_FALSE(loudest_agree(missed));
+  missed.surely_missed = 3;
+  missed.of_a = missed.of_b = {36, 32};  // of little that it did not hear
   CHECK_FALSE(loudest_agree(missed));
 }
 

@@ -289,7 +289,7 @@ TEST_CASE("what a clip lost while no other heard it is told as a doubt by the ot
   footage.add(shop, {.start = 280, .seconds = 90, .number = 3}, 1);
   stamp(footage, 1, false);
   stamp(footage, 2, false);
-  for (const std::size_t clip : {1, 2}) footage.clips[clip].clocks[0].if_end = Length{0};
+  for (const std::size_t clip : {1u, 2u}) footage.clips[clip].clocks[0].if_end = Length{0};
   const auto result = line_up(footage.clips, 2, {}, {});
   REQUIRE(result.ok());
   REQUIRE(result->clips[2].basis == Basis::audio);
