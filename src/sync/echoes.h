@@ -62,7 +62,8 @@ bool work_alone(const Blows& blows, double shared, double agreeing);
 bool blows_agree(const Blows& blows);
 
 /// Whether of the loudest ones nearly all are heard, all along, and clearly fewer of the faintest: noise hides what is
-/// faint first. Where a song was played on two days, the loudest is each day's own work and is heard least.
+/// faint first, and little goes unheard that it could not hide. Where a song was played on two days, each day's own
+/// work goes unheard, and is the loudest or at least as loud as that.
 bool loudest_agree(const Blows& blows);
 /// So many that it counts more than that music fits elsewhere as well.
 bool many_loudest_agree(const Blows& blows);
