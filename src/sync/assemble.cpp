@@ -248,14 +248,7 @@ class Assembly {
         if (one.clip != clip || clips_[at(clip)].manual) continue;
         doubt_within(one.within.from, one.within.to, hold.seconds, result.pieces);
       }
-      if (hold.clip != clip) continue;
-      result.notes.push_back({.kind = Note::Kind::dropout,
-                              .clip_at = clip_time((hold.gap.from + hold.gap.to) / 2),
-                              .length = from_seconds(hold.seconds),
-                              .loose = from_seconds(hold.gap.length() / 2),
-                              .supposed = hold.why,
-                              .clash = hold.before,
-                              .clash_2 = hold.after});
+      if (hold.clip == clip) result.notes.push_back(note_of(hold));
     }
   }
 

@@ -234,6 +234,7 @@ void PairMatcher::search_gaps(const Pair& pair, std::vector<Segment>& proven, co
       }
       return proven.size() > before;
     };
+    // `search` is made but once for a gap that stays as it is.
     const auto candidates_of = [&](bool far, const auto& search) -> const std::vector<Candidate>& {
       const Line& line = main.fit.line;
       const Asked::Question question{gap.from, gap.to,   within.from, within.to,

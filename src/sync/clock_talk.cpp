@@ -19,7 +19,6 @@ constexpr double alike = 2;  // between two words about the same clocks
 constexpr double set_alike = 5;
 constexpr double same_programme = 240;  // what a radio plays each hour, news or advertisements, is shorter
 constexpr double few_hours = 6 * 3600;
-constexpr double most_zones = 14 * 3600;  // between a clock at the factory's time and one at the shop's
 constexpr double same_day = 12 * 3600;
 constexpr double surely_apart = 5;
 constexpr int fewest_against = 2;         // pairs

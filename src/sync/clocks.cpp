@@ -30,7 +30,6 @@ constexpr double zone_step = 1800;
 /// Seconds. Two clocks set by hand or by another device, two seconds off each at the most, differ by more one time in
 /// fifty.
 constexpr double same_zone = 3.5;
-constexpr double most_zones = 14 * 3600.0;  // seconds between the shop's time and that of any zone
 
 /// Of the seconds by which a place would change should the camera's stamps mark ends. One camera in twelve is taken to
 /// do so and not to have shown it otherwise: the root of that. From memory of such cameras, no source.

@@ -20,6 +20,8 @@ std::vector<const ClockHint*> good_stamps(const std::vector<ClipInput>& clips);
 /// so two of them agree (common experience, no source).
 bool of_factory(WallTime time);
 inline constexpr double same_season = 60 * 86400.0;  ///< seconds: a clock that begins anew is mostly years off
+/// Seconds between the shop's time and that of any zone, a clock at the factory's time among them.
+inline constexpr double most_zones = 14 * 3600.0;
 /// Whether clocks that differ by that many seconds may show the times of different zones and nothing else.
 bool other_zones(double seconds);
 /// The same, or none, where neither clock is set to the second, and in any two zones.

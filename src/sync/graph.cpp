@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numeric>
 
 #include "sync/at.h"
 #include "sync/common_slope.h"
+#include "sync/groups.h"
 
 namespace jigtime::sync {
 
@@ -96,24 +96,19 @@ Graph build_graph(const std::vector<Node>& clips, const std::vector<std::vector<
 }
 
 std::vector<int> components_of(const Graph& graph) {
-  std::vector<int> roots(graph.nodes.size());
-  std::iota(roots.begin(), roots.end(), 0);
-  const auto root = [&](int node) {
-    while (roots[at(node)] != node) node = roots[at(node)] = roots[at(roots[at(node)])];
-    return node;
-  };
-  for (const Edge& edge : graph.edges) roots[at(root(edge.a))] = root(edge.b);
-  for (const Link& link : graph.links) roots[at(root(link.before))] = root(link.before + 1);
+  const int count = static_cast<int>(graph.nodes.size());
+  Groups together{graph.nodes.size()};
+  for (const Edge& edge : graph.edges) together.join(edge.a, edge.b);
+  for (const Link& link : graph.links) together.join(link.before, link.before + 1);
   std::map<int, double> lengths;
-  for (int i = 0; i < static_cast<int>(roots.size()); ++i)
-    lengths[root(i)] += graph.nodes[at(i)].to - graph.nodes[at(i)].from;
+  for (int i = 0; i < count; ++i) lengths[together.of(i)] += graph.nodes[at(i)].to - graph.nodes[at(i)].from;
   std::vector<std::pair<double, int>> order;
   for (const auto& [node, length] : lengths) order.push_back({-length, node});
   std::sort(order.begin(), order.end());
   std::map<int, int> numbers;
   for (const auto& one : order) numbers[one.second] = static_cast<int>(numbers.size());
   std::vector<int> components;
-  for (int i = 0; i < static_cast<int>(roots.size()); ++i) components.push_back(numbers[root(i)]);
+  for (int i = 0; i < count; ++i) components.push_back(numbers[together.of(i)]);
   return components;
 }
 

@@ -20,6 +20,7 @@ inline constexpr double longest_loss = 180;      ///< seconds: a camera that dro
 inline constexpr double longest_song = 480;      ///< seconds (common experience, no source)
 inline constexpr double more_than_luck = 8;      ///< of the coarse score: what clips of different days reach somewhere
 inline constexpr double clearly_heard = 12;      ///< of the coarse score: half more than what luck reaches
+inline constexpr double same_sound = 0.004;      ///< seconds around a line
 inline constexpr double two_blows = 0.1;         ///< seconds, of a slow gun
 inline constexpr double another_bar = 0.5;    ///< seconds from one line to another that is no blow or stroke beside it
 inline constexpr double near_run = 0.03;      ///< seconds around a run in which its line lies

@@ -3,13 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <utility>
 
 #include "sync/at.h"
 #include "sync/clock_talk.h"
 #include "sync/clocks.h"
+#include "sync/groups.h"
 #include "sync/judge.h"
+#include "sync/lies.h"
 
 namespace jigtime::sync {
 
@@ -25,37 +26,6 @@ constexpr double hardly_stronger = 1.3;  // times the proof of the weakest
 constexpr double least_set_on = 5;
 constexpr double most_set_on = 12 * 3600;
 constexpr double alike = 2;  // seconds between two such
-
-/// Where a clip that was heard lies.
-struct Lie {
-  bool heard = false;
-  int component = 0;
-  double begin = 0;
-  double end = 0;
-  double sigma = 0;
-};
-
-std::vector<Lie> lies_of(std::size_t clips, const Trial& now) {
-  std::vector<Lie> lies(clips);
-  std::vector<bool> heard(now.graph.nodes.size(), false);
-  for (std::size_t i = 0; i < now.graph.edges.size(); ++i) {
-    if (now.solved.dropped[i]) continue;
-    heard[at(now.graph.edges[i].a)] = heard[at(now.graph.edges[i].b)] = true;
-  }
-  std::vector<bool> begun(clips, false);
-  for (std::size_t i = 0; i < now.graph.nodes.size(); ++i) {
-    const Node& node = now.graph.nodes[i];
-    const Solved::Place& place = now.solved.places[i];
-    Lie& lie = lies[at(node.clip)];
-    if (!begun[at(node.clip)]) lie.begin = place.start;
-    begun[at(node.clip)] = true;
-    lie.heard = lie.heard || heard[i];
-    lie.component = now.solved.component[i];
-    lie.end = place.start + (node.to - node.from) * (1 + place.rate);
-    lie.sigma = std::max(lie.sigma, place.sigma);
-  }
-  return lies;
-}
 
 bool at_once(const Lie& x, const Lie& y) {
   return std::min(x.end, y.end) - std::max(x.begin, y.begin) > slack + 3 * std::hypot(x.sigma, y.sigma);
@@ -163,16 +133,10 @@ class Tree {
       if (!now.solved.dropped[at(i)]) order.push_back(i);
     }
     std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return strengths_[at(a)] > strengths_[at(b)]; });
-    std::vector<int> roots(clips);
-    std::iota(roots.begin(), roots.end(), 0);
-    const auto root = [&](int clip) {
-      while (roots[at(clip)] != clip) clip = roots[at(clip)] = roots[at(roots[at(clip)])];
-      return clip;
-    };
+    Groups together{clips};
     for (const int edge : order) {
       const auto [a, b] = ends(edge);
-      if (root(a) == root(b)) continue;
-      roots[at(root(a))] = root(b);
+      if (!together.join(a, b)) continue;
       branches_[at(a)].push_back(edge);
       branches_[at(b)].push_back(edge);
     }

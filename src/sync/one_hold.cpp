@@ -9,7 +9,9 @@
 
 #include "sync/at.h"
 #include "sync/clocks.h"
+#include "sync/groups.h"
 #include "sync/judge.h"
+#include "sync/lies.h"
 
 namespace jigtime::sync {
 
@@ -31,22 +33,12 @@ struct Neighbours {
 class Holds {
  public:
   Holds(const std::vector<ClipInput>& clips, const Splits& splits, const Trial& now)
-      : clips_{clips}, now_{now}, spans_(clips.size()), heard_(clips.size()), stamps_{good_stamps(clips)} {
-    const auto& nodes = now.graph.nodes;
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-      const Solved::Place& place = now.solved.places[i];
-      Span& span = spans_[at(nodes[i].clip)];
-      if (!span.told) span = {true, now.solved.component[i], place.start, 0, 0};
-      span.end = place.start + (nodes[i].to - nodes[i].from) * (1 + place.rate);
-      span.sigma = std::max(span.sigma, place.sigma);
-    }
+      : clips_{clips}, now_{now}, lies_{lies_of(clips.size(), now)}, stamps_{good_stamps(clips)} {
+    for (int clip = 0; clip < static_cast<int>(clips.size()); ++clip) gaps_.push_back(gaps_between(now.graph, clip));
     for (const Edge& edge : now.graph.edges) {
       if (edge.observations.empty()) continue;
-      const Observation &first = edge.observations.front(), &last = edge.observations.back();
-      const Ends ends{nodes[at(edge.a)].clip, nodes[at(edge.b)].clip, first.at, first.at + first.lag};
-      edges_.push_back(ends);
-      heard_[at(ends.a)].push_back({first.at, last.at});
-      heard_[at(ends.b)].push_back({first.at + first.lag, last.at + last.lag});
+      const Observation& any = edge.observations.front();
+      edges_.push_back({now.graph.nodes[at(edge.a)].clip, now.graph.nodes[at(edge.b)].clip, any.at, any.at + any.lag});
     }
     for (const auto& of_clip : splits) {
       double lost = 0;
@@ -76,14 +68,6 @@ class Holds {
   }
 
  private:
-  /// Session seconds of a clip.
-  struct Span {
-    bool told = false;
-    int component = 0;
-    double begin = 0;
-    double end = 0;
-    double sigma = 0;
-  };
   /// Two clips, and a moment of each at which both heard the same.
   struct Ends {
     int a = 0, b = 0;
@@ -94,12 +78,12 @@ class Holds {
     std::vector<int> order(clips_.size());
     std::iota(order.begin(), order.end(), 0);
     std::ranges::sort(order, {}, [&](int clip) {
-      const Span& span = spans_[at(clip)];
-      return std::tuple{clips_[at(clip)].camera, span.component, span.begin};
+      const Lie& lie = lies_[at(clip)];
+      return std::tuple{clips_[at(clip)].camera, lie.component, lie.begin};
     });
     for (std::size_t i = 0; i + 1 < order.size(); ++i) {
       const int before = order[i], after = order[i + 1];
-      const Span &first = spans_[at(before)], &second = spans_[at(after)];
+      const Lie &first = lies_[at(before)], &second = lies_[at(after)];
       if (clips_[at(before)].camera != clips_[at(after)].camera || first.component != second.component) continue;
       const double both = first.end - second.begin;
       const bool surely = both > least_at_once + 4 * std::hypot(first.sigma, second.sigma) && both < longest_loss;
@@ -114,7 +98,7 @@ class Holds {
     if (of_factory(first->clip_zero) || of_factory(second->clip_zero)) return std::nullopt;
     if (lost_[at(before)] > own_losses || lost_[at(after)] > own_losses) return std::nullopt;
     const double more =
-        to_seconds(second->clip_zero - first->clip_zero) - (spans_[at(after)].begin - spans_[at(before)].begin);
+        to_seconds(second->clip_zero - first->clip_zero) - (lies_[at(after)].begin - lies_[at(before)].begin);
     // Stamps that mark ends differ by the lengths as well.
     const double by_ends = to_seconds(second->if_end - first->if_end);
     if (std::abs(by_ends) > least_by_clock && std::abs(more - by_ends) <= least_by_clock) return std::nullopt;
@@ -125,7 +109,7 @@ class Holds {
   std::optional<Hold> hold_of(const Neighbours& of, bool by_clock) const {
     std::optional<Hold> found;
     for (int clip = 0; clip < static_cast<int>(clips_.size()); ++clip) {
-      for (const Extent& gap : gaps_of(clip)) {
+      for (const Extent& gap : gaps_[at(clip)]) {
         const std::vector<int> sides = sides_of(clip, gap);
         if (together(of, clip, by_clock, sides)) continue;
         if (found && found->clip != clip) return std::nullopt;
@@ -151,34 +135,16 @@ class Holds {
     });
   }
 
-  /// Where of all that was heard of the clip with others one ends before the next begins.
-  std::vector<Extent> gaps_of(int clip) const {
-    std::vector<Extent> heard = heard_[at(clip)];
-    std::ranges::sort(heard, {}, &Extent::from);
-    std::vector<Extent> gaps;
-    double to = heard.empty() ? 0 : heard.front().to;
-    for (const Extent& one : heard) {
-      if (one.from > to) gaps.push_back({to, one.from});
-      to = std::max(to, one.to);
-    }
-    return gaps;
-  }
-
   int second_half() const { return static_cast<int>(clips_.size()); }
 
   /// For each clip, and the second half of the one that is cut in the gap, a number of what it hangs together with.
   std::vector<int> sides_of(int cut, const Extent& gap) const {
-    std::vector<int> roots(clips_.size() + 1);
-    std::iota(roots.begin(), roots.end(), 0);
-    const auto root = [&](int i) {
-      while (roots[at(i)] != i) i = roots[at(i)] = roots[at(roots[at(i)])];
-      return i;
-    };
+    Groups together{clips_.size() + 1};
     const auto half = [&](int clip, double t) { return clip == cut && t >= gap.to ? second_half() : clip; };
     // No edge hears across a gap: any moment tells on which side it is.
-    for (const Ends& edge : edges_) roots[at(root(half(edge.a, edge.in_a)))] = root(half(edge.b, edge.in_b));
+    for (const Ends& edge : edges_) together.join(half(edge.a, edge.in_a), half(edge.b, edge.in_b));
     std::vector<int> sides;
-    for (int i = 0; i < static_cast<int>(roots.size()); ++i) sides.push_back(root(i));
+    for (int i = 0; i <= second_half(); ++i) sides.push_back(together.of(i));
     return sides;
   }
 
@@ -191,8 +157,9 @@ class Holds {
 
   std::vector<Hold::Stretch> beyond(int cut, const Extent& gap, const std::vector<int>& sides) const {
     const double length = to_seconds(clips_[at(cut)].length);
-    const int held = held_in(spans_[at(cut)].component);
-    const int held_side = sides[at(held != cut ? held : gap.from >= length - gap.to ? cut : second_half())];
+    const Node& held = now_.graph.nodes[at(now_.solved.held[at(lies_[at(cut)].component)])];
+    const bool held_before = (held.from + held.to) / 2 < (gap.from + gap.to) / 2;
+    const int held_side = sides[at(held.clip != cut ? held.clip : held_before ? cut : second_half())];
     const bool second_goes = held_side != sides[at(second_half())];
     std::vector<Hold::Stretch> found{{cut, second_goes ? Extent{gap.from, length} : Extent{0, gap.to}}};
     const int gone = sides[at(second_goes ? second_half() : cut)];
@@ -202,22 +169,10 @@ class Holds {
     return found;
   }
 
-  /// The clip on which the component hangs.
-  int held_in(int component) const {
-    int held = 0;
-    double least = INFINITY;
-    for (std::size_t i = 0; i < now_.graph.nodes.size(); ++i) {
-      if (now_.solved.component[i] != component || now_.solved.places[i].sigma >= least) continue;
-      least = now_.solved.places[i].sigma;
-      held = now_.graph.nodes[i].clip;
-    }
-    return held;
-  }
-
   const std::vector<ClipInput>& clips_;
   const Trial& now_;
-  std::vector<Span> spans_;
-  std::vector<std::vector<Extent>> heard_;  // by clip, with any other
+  std::vector<Lie> lies_;
+  std::vector<std::vector<Extent>> gaps_;  // by clip
   std::vector<const ClockHint*> stamps_;
   std::vector<Ends> edges_;
   std::vector<double> lost_;  // by clip
@@ -228,6 +183,16 @@ class Holds {
 
 std::vector<Hold> find_holds(const std::vector<ClipInput>& clips, const Splits& splits, const Trial& now) {
   return Holds{clips, splits, now}.find();
+}
+
+Note note_of(const Hold& hold) {
+  return {.kind = Note::Kind::dropout,
+          .clip_at = ClipTime{from_seconds((hold.gap.from + hold.gap.to) / 2)},
+          .length = from_seconds(hold.seconds),
+          .loose = from_seconds(hold.gap.length() / 2),
+          .supposed = hold.why,
+          .clash = hold.before,
+          .clash_2 = hold.after};
 }
 
 }  // namespace jigtime::sync

@@ -28,12 +28,15 @@ struct Hold {
     int clip = 0;
     Extent within;  ///< clip seconds
   };
-  std::vector<Stretch> beyond;  ///< all on the side that does not hold the session's rate, the gap too
+  std::vector<Stretch> beyond;  ///< all on the side on which the session does not hang, and the gap
 };
 
 /// One for each stretch at the most, by the larger word; only where that clip, and no other, holds the two together
 /// (what the solution left out counts as holding: then the clip is no single hold). A clock is not heard where any
 /// other's, the holding camera's own too, says that no such time passed.
 std::vector<Hold> find_holds(const std::vector<ClipInput>& clips, const Splits& splits, const Trial& now);
+
+/// For its clip.
+Note note_of(const Hold& hold);
 
 }  // namespace jigtime::sync

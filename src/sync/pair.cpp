@@ -12,6 +12,7 @@
 #include "sync/leaning.h"
 #include "sync/loud_half.h"
 #include "sync/observe.h"
+#include "sync/parts.h"
 #include "sync/pieces.h"
 #include "sync/standing.h"
 
@@ -40,10 +41,6 @@ constexpr int enough_to_scatter = 8;  // windows: of fewer on one line luck may 
 /// Own simulation: in doubt of a blow, 4.6 and more where clips belong together, 1.9 and less where they do not.
 constexpr double least_blurred = 3.3;
 constexpr int most_hidden_jumps = 4;
-constexpr int fewest_of_part = 5;        // windows between two joins, for them to tell
-constexpr double gain_of_part = 2.5;     // in standard errors, of each on its own line
-constexpr double most_askew = 400e-6;    // by how much a line through several parts may be too steep
-constexpr double same_sound = 0.004;     // seconds around a line
 constexpr double clearest = 8;           // no one window decides
 constexpr double undecided = 5;          // standard errors that tell one of two lines
 constexpr double most_agree = 0.72;      // of all windows, undisputed
@@ -59,14 +56,6 @@ constexpr double kept_offset = 0.12;   // seconds from a map's base within which
 double farthest_from(const Line& base, const Line& line, const Extent& within) {
   const auto apart = [&](double t) { return std::abs(line(t) - base(t)); };
   return std::max(apart(within.from), apart(within.to));
-}
-
-/// Clip seconds of a at which either clip's parts meet, in order.
-std::vector<double> joins_of(const Hearable& a, const Hearable& b, const Line& line) {
-  std::vector<double> joins = a.joins;
-  for (const double t : b.joins) joins.push_back(t + reversed(line)(t));
-  std::sort(joins.begin(), joins.end());
-  return joins;
 }
 
 /// A machine's hum, or another's of its kind on another day, fits itself at every turn; but nothing goes on together.
@@ -95,48 +84,6 @@ std::vector<Run> halves_of(const LagMap& map, const Run& run, const HiddenJump& 
   const Stretch before{run.windows.first, last}, after{last + 1, run.windows.last};
   const auto share = [&](const Stretch& part) { return run.score * part.count() / run.windows.count(); };
   return {{before, jump.before, share(before)}, {after, jump.after, share(after)}};
-}
-
-/// What lies between joins, in order; what holds too few windows goes with its neighbour.
-std::vector<Stretch> between(const LagMap& map, std::span<const double> joins) {
-  std::vector<Stretch> stretches;
-  int first = 0;
-  for (std::size_t join = 0; join <= joins.size(); ++join) {
-    int end = first;
-    while (end < map.windows() && (join == joins.size() || map.time(end) < joins[join])) ++end;
-    if (end - first >= fewest_of_part) {
-      stretches.push_back({first, end - 1});
-      first = end;
-    } else if (join == joins.size() && !stretches.empty()) {
-      stretches.back().last = map.windows() - 1;
-    }
-  }
-  return stretches;
-}
-
-/// A candidate for each stretch between joins, where each lies on a line of its own far better than on the `whole`
-/// one's, that goes askew through all; nothing else. Windows reach `half` to either side; `joins` are in order.
-std::vector<Candidate> parted_at(const LagMap& map, const Candidate& whole, double half,
-                                 std::span<const double> joins) {
-  const std::vector<Stretch> stretches = between(map, joins);
-  if (stretches.size() < 2) return {};
-  const Line& line = whole.line;
-  std::vector<Candidate> parts;
-  double gained = 0;
-  bool moved = false;
-  for (const Stretch& windows : stretches) {
-    const Backing own = blurred_line(map, windows, {.about = line, .near = longest_blow, .slope_reach = most_askew});
-    gained += own.z - blurred_line(map, windows, {.about = line, .near = same_sound}).z;
-    const double at = map.time(windows.first);
-    moved = moved || (!parts.empty() && std::abs(own.line(at) - parts.back().line(at)) >= least_jump);
-    Candidate part = whole;
-    part.line = own.line;
-    part.from = at - half;
-    part.to = map.time(windows.last) + half;
-    parts.push_back(part);
-  }
-  // Each has some luck in its choice.
-  return moved && gained >= gain_of_part * static_cast<double>(parts.size()) ? parts : std::vector<Candidate>{};
 }
 
 }  // namespace

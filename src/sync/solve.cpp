@@ -8,6 +8,7 @@
 
 #include "signal/statistics.h"
 #include "sync/at.h"
+#include "sync/groups.h"
 
 namespace jigtime::sync {
 
@@ -197,14 +198,13 @@ class System {
     solution_ = factors_.solve(right_);
   }
 
-  double residual(const Row& row) const {
-    const Edge& edge = graph_.edges[at(row.edge)];
-    return session(edge.a, row.t_a) - session(edge.b, row.t_b) - solution_(bias(row.edge)) - shared_bias(edge);
-  }
-  /// The same as far as nothing is said of where the sound came from.
+  /// Seconds by which the two clips' words lie apart, be it for where the sound came from.
   double apart(const Row& row) const {
     const Edge& edge = graph_.edges[at(row.edge)];
     return session(edge.a, row.t_a) - session(edge.b, row.t_b);
+  }
+  double residual(const Row& row) const {
+    return apart(row) - solution_(bias(row.edge)) - shared_bias(graph_.edges[at(row.edge)]);
   }
   /// The nodes on which the components hang.
   const std::vector<int>& held() const { return held_; }
@@ -301,44 +301,29 @@ std::vector<bool> spanning(const Graph& graph) {
   std::iota(order.begin(), order.end(), 0);
   std::stable_sort(order.begin(), order.end(),
                    [&](int a, int b) { return graph.edges[at(a)].strength > graph.edges[at(b)].strength; });
-  std::vector<int> roots(graph.nodes.size());
-  std::iota(roots.begin(), roots.end(), 0);
-  const auto root = [&](int node) {
-    while (roots[at(node)] != node) node = roots[at(node)] = roots[at(roots[at(node)])];
-    return node;
-  };
-  for (const Link& link : graph.links) roots[at(root(link.before))] = root(link.before + 1);
+  Groups together{graph.nodes.size()};
+  for (const Link& link : graph.links) together.join(link.before, link.before + 1);
   std::vector<bool> chosen(graph.edges.size(), false);
-  for (const int i : order) {
-    const int a = root(graph.edges[at(i)].a), b = root(graph.edges[at(i)].b);
-    if (a == b) continue;
-    roots[at(a)] = b;
-    chosen[at(i)] = true;
-  }
+  for (const int i : order) chosen[at(i)] = together.join(graph.edges[at(i)].a, graph.edges[at(i)].b);
   return chosen;
 }
 
 /// The nodes that hang on those that are held by this one alone. None if it is held itself.
 std::vector<int> hanging_on(int node, const Graph& graph, const std::vector<bool>& used, const std::vector<int>& held) {
   if (std::ranges::find(held, node) != held.end()) return {};
-  std::vector<int> roots(graph.nodes.size());
-  std::iota(roots.begin(), roots.end(), 0);
-  const auto root = [&](int i) {
-    while (roots[at(i)] != i) i = roots[at(i)] = roots[at(roots[at(i)])];
-    return i;
-  };
+  Groups together{graph.nodes.size()};
   const auto join = [&](int a, int b) {
-    if (a != node && b != node) roots[at(root(a))] = root(b);
+    if (a != node && b != node) together.join(a, b);
   };
   for (std::size_t i = 0; i < graph.edges.size(); ++i) {
     if (used[i]) join(graph.edges[i].a, graph.edges[i].b);
   }
   for (const Link& link : graph.links) join(link.before, link.before + 1);
-  std::vector<bool> holds(roots.size(), false);
-  for (const int one : held) holds[at(root(one))] = true;
+  std::vector<bool> holds(graph.nodes.size(), false);
+  for (const int one : held) holds[at(together.of(one))] = true;
   std::vector<int> hanging;
-  for (int i = 0; i < static_cast<int>(roots.size()); ++i) {
-    if (i != node && !holds[at(root(i))]) hanging.push_back(i);
+  for (int i = 0; i < static_cast<int>(graph.nodes.size()); ++i) {
+    if (i != node && !holds[at(together.of(i))]) hanging.push_back(i);
   }
   return hanging;
 }
@@ -410,6 +395,7 @@ Solved solve(const Graph& graph, const SolveRules& rules) {
     }
     if (!scaled.empty()) inflation = std::max(1.0, signal::mad_to_sigma * signal::median(std::move(scaled)));
   }
+  solved.held = system.held();
   for (int camera = 0; camera < rules.cameras; ++camera) solved.rates.push_back(system.rate_of_camera(camera));
   const std::vector<double> doubts = unexplained_of(graph, system, rows, used);
   for (int i = 0; i < static_cast<int>(graph.nodes.size()); ++i) {

@@ -18,6 +18,7 @@ struct Solved {
   std::vector<Place> places;   ///< by node
   std::vector<double> rates;   ///< by camera
   std::vector<int> component;  ///< by node
+  std::vector<int> held;       ///< by component, the node on which it hangs
   std::vector<bool> dropped;   ///< edges that contradict stronger ones
 };
 

@@ -25,10 +25,10 @@ struct Votes {
   int begin = 0;
   int end = 0;
   int end_by_pairs = 0;
-  void add(Edge edge, int by_pair) {
+  void add(Edge edge, bool by_pair, int counts = 1) {
     begin += edge == Edge::begin ? 1 : 0;
-    end += edge == Edge::end ? std::max(1, by_pair) : 0;
-    end_by_pairs += edge == Edge::end ? by_pair : 0;
+    end += edge == Edge::end ? counts : 0;
+    end_by_pairs += edge == Edge::end && by_pair ? counts : 0;
   }
   bool for_ends() const { return end >= fewest_for_end && end_by_pairs > 0 && begin * most_for_end <= end; }
   bool for_beginnings() const { return begin > 0 && end == 0; }
@@ -72,7 +72,7 @@ class Camera {
 
   Votes votes() const {
     Votes votes;
-    for (const Word& word : words_) votes.add(by_zones(word), std::abs(word.if_end) <= alike ? 2 : 1);
+    for (const Word& word : words_) votes.add(by_zones(word), true, std::abs(word.if_end) <= alike ? 2 : 1);
     for (std::size_t i = 0; i < words_.size(); ++i) {
       for (std::size_t k = i + 1; k < words_.size(); ++k) {
         const Word &one = words_[i], &other = words_[k];
@@ -81,7 +81,7 @@ class Camera {
         if (one.if_its_end != other.if_its_end) continue;
         const double same = alike + std::max(one.doubt, other.doubt) / 2;
         votes.add(one_of(std::abs(one.if_begin - other.if_begin) < same, std::abs(one.if_end - other.if_end) < same),
-                  1);
+                  true);
       }
     }
     for (std::size_t i = 1; i < stamps_.size(); ++i) {
@@ -89,7 +89,7 @@ class Camera {
       if (first.trust != second.trust || first.clip_zero == second.clip_zero) continue;
       const double between =
           to_seconds(second.clip_zero - first.clip_zero) + late + to_seconds(first.sigma + second.sigma) / 2;
-      votes.add(one_of(between >= to_seconds(first.if_end), between >= to_seconds(second.if_end)), 0);
+      votes.add(one_of(between >= to_seconds(first.if_end), between >= to_seconds(second.if_end)), false);
     }
     return votes;
   }

@@ -7,7 +7,6 @@
 
 #include "signal/statistics.h"
 #include "sync/at.h"
-#include "sync/hearable.h"
 #include "sync/judge.h"
 
 namespace jigtime::sync {
@@ -54,7 +53,7 @@ class Search {
     std::optional<Loss> found;
     int tried = 0;
     for (const int clip : clips_near(edge)) {
-      for (const Extent& gap : gaps_of(clip)) {
+      for (const Extent& gap : gaps_between(now_.graph, clip, shared)) {
         if (++tried > most_places) return std::nullopt;
         const Loss loss = loss_in(clip, gap, lost);
         if (!fits(edge, loss)) continue;
@@ -98,27 +97,6 @@ class Search {
     return near;
   }
 
-  /// Where of all that its edges heard of the clip one ends before the next begins.
-  std::vector<Extent> gaps_of(int clip) const {
-    std::vector<Extent> heard;
-    for (const Edge& edge : now_.graph.edges) {
-      if (edge.observations.empty()) continue;
-      const Observation& first = edge.observations.front();
-      const Observation& last = edge.observations.back();
-      if (clip_of(edge.a) == clip) heard.push_back({first.at, last.at});
-      if (clip_of(edge.b) == clip) heard.push_back({first.at + first.lag, last.at + last.lag});
-    }
-    std::sort(heard.begin(), heard.end(), [](const Extent& a, const Extent& b) { return a.from < b.from; });
-    std::vector<Extent> gaps;
-    double to = heard.empty() ? 0 : heard.front().to;
-    for (const Extent& one : heard) {
-      if (one.from > to - shared && &one != &heard.front())
-        gaps.push_back({std::min(to, one.from), std::max(to, one.from)});
-      to = std::max(to, one.to);
-    }
-    return gaps;
-  }
-
   static Loss loss_in(int clip, const Extent& gap, double lost) {
     return {clip, {(gap.from + gap.to) / 2, lost, 1, gap.from, gap.to, (gap.to - gap.from) / 2}};
   }
@@ -136,6 +114,25 @@ class Search {
 };
 
 }  // namespace
+
+std::vector<Extent> gaps_between(const Graph& graph, int clip, double shared) {
+  std::vector<Extent> heard;
+  for (const Edge& edge : graph.edges) {
+    if (edge.observations.empty()) continue;
+    const Observation &first = edge.observations.front(), &last = edge.observations.back();
+    if (graph.nodes[at(edge.a)].clip == clip) heard.push_back({first.at, last.at});
+    if (graph.nodes[at(edge.b)].clip == clip) heard.push_back({first.at + first.lag, last.at + last.lag});
+  }
+  std::sort(heard.begin(), heard.end(), [](const Extent& a, const Extent& b) { return a.from < b.from; });
+  std::vector<Extent> gaps;
+  double to = heard.empty() ? 0 : heard.front().to;
+  for (const Extent& one : heard) {
+    if (one.from > to - shared && &one != &heard.front())
+      gaps.push_back({std::min(to, one.from), std::max(to, one.from)});
+    to = std::max(to, one.to);
+  }
+  return gaps;
+}
 
 bool leaves_out_no_more(const Trial& more, const Trial& now) {
   const std::set<int> before = left_out(now), after = left_out(more);

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "sync/graph.h"
+#include "sync/hearable.h"
 #include "sync/solve.h"
 
 namespace jigtime::sync {
@@ -22,6 +23,10 @@ struct Trial {
   Solved solved;
 };
 using SolveWith = std::function<Trial(const Splits&)>;
+
+/// Clip seconds where, of all that edges heard of the clip, one ends before the next begins, or at the most `shared`
+/// seconds after it does.
+std::vector<Extent> gaps_between(const Graph& graph, int clip, double shared = 0);
 
 /// Whether `more` leaves out no pair that `now` does not leave out.
 bool leaves_out_no_more(const Trial& more, const Trial& now);

@@ -51,18 +51,14 @@ TEST_CASE("a loss that only the places of other clips tell is told as perhaps, w
   note.supposed = sync::Note::Supposed::at_once;
   CHECK(describe(note, clips, 0s) ==
         "Perhaps 1.50 s or more are missing somewhere between 0:00:40.000 and 0:01:20.000 into the clip, where no "
-        "other clip "
-        "heard it: as they lie, one camera would have filmed right1.mp4 and right2.mp4 at once for so long. What lies "
-        "on one "
-        "side of it may be off by as much. Place a clip there by hand if you know better.");
+        "other clip heard it: as they lie, one camera would have filmed right1.mp4 and right2.mp4 at once for so long. "
+        "What lies on one side of it may be off by as much. Place a clip there by hand if you know better.");
   note.supposed = sync::Note::Supposed::clock;
   note.loose = 0s;
   CHECK(describe(note, clips, 0s) ==
         "Perhaps 1.50 s are missing at 0:01:00.000 into the clip, where no other clip heard it: by their camera's "
-        "clock so much "
-        "more passed between right1.mp4 and right2.mp4 than as they lie. Unless that clock was set in between, what "
-        "lies on one "
-        "side of it is off by as much. Place a clip there by hand if you know better.");
+        "clock so much more passed between right1.mp4 and right2.mp4 than as they lie. Unless that clock was set in "
+        "between, what lies on one side of it is off by as much. Place a clip there by hand if you know better.");
 }
 
 TEST_CASE("two places are told on the session clock, or beside the other clip where that has no place") {
