@@ -25,6 +25,7 @@ struct Day {
   bool in_question = false;     ///< its stamps may mark ends
   std::vector<Split> losses{};  ///< of its first clip
   std::vector<PairMatch> more{};
+  double doubt = 0;                         ///< of the clip on which all hangs, and of camera 1's second
   std::optional<double> second_of_third{};  ///< when camera 2 began another clip by its clock
 
   std::vector<ClipInput> clips() const {
@@ -64,6 +65,7 @@ std::vector<Hold> told(const Day& day) {
   Trial now;
   now.graph = build_graph(nodes, splits, matches);
   now.solved = solve(now.graph, {3, 0});
+  for (const std::size_t in_doubt : {0u, 2u}) now.solved.places[in_doubt].sigma += day.doubt;
   return find_holds(clips, splits, now);
 }
 
@@ -86,6 +88,11 @@ TEST_CASE("by another camera's clock a clip may have lost what its sound does no
   CHECK(hold.beyond[0].within.from == 0);
   CHECK(hold.beyond[0].within.to == hold.gap.to);
   CHECK(hold.beyond[1].clip == 1);
+  // Be that clip in doubt itself.
+  const auto doubted = told({.later_by_clock = 15, .doubt = 0.1});
+  REQUIRE(doubted.size() == 1);
+  REQUIRE(doubted[0].beyond.size() == 2);
+  CHECK(doubted[0].beyond[1].clip == 1);
 }
 
 TEST_CASE("no clip lost time where the clocks agree to a few seconds, or are otherwise apart than by a loss") {
