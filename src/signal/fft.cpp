@@ -2,9 +2,12 @@
 
 #include <fftw3.h>
 
+#include <array>
 #include <map>
 #include <mutex>
 #include <stdexcept>
+
+#include "signal/kept_plans.h"
 
 namespace jigtime::signal {
 
@@ -15,6 +18,9 @@ struct DestroyPlan {
 };
 using Plan = std::unique_ptr<std::remove_pointer_t<fftwf_plan>, DestroyPlan>;
 
+/// Those of the line-up's windows, of its searches and of what is heard.
+constexpr std::array planned{512, 2048, 16000, 16384, 32000, 64000, 131072};
+
 fftwf_complex* raw(std::complex<float>* values) { return reinterpret_cast<fftwf_complex*>(values); }
 
 }  // namespace
@@ -23,7 +29,7 @@ struct RealFft::Plans {
   explicit Plans(int size) {
     Samples samples(static_cast<std::size_t>(size));
     Spectrum spectrum(static_cast<std::size_t>(size / 2 + 1));
-    // Estimated plans: measured ones would differ from run to run, and with them the rounding.
+    // Estimated where no plan is kept: measured ones would differ from run to run, and with them the rounding.
     forward.reset(fftwf_plan_dft_r2c_1d(size, samples.data(), raw(spectrum.data()), FFTW_ESTIMATE));
     inverse.reset(fftwf_plan_dft_c2r_1d(size, raw(spectrum.data()), samples.data(), FFTW_ESTIMATE));
   }
@@ -37,6 +43,7 @@ RealFft::RealFft(int size) : size_{size} {
   static std::mutex planning;
   static std::map<int, std::shared_ptr<const Plans>> known;
   const std::scoped_lock lock{planning};
+  if (known.empty()) fftwf_import_wisdom_from_string(kept_plans);  // refused by another release: then all are estimated
   std::shared_ptr<const Plans>& plans = known[size];
   if (!plans) plans = std::make_shared<const Plans>(size);
   plans_ = plans;
@@ -56,6 +63,8 @@ void RealFft::inverse(Spectrum& in, Samples& out) const {
   const float scale = 1.0f / static_cast<float>(size_);
   for (float& sample : out) sample *= scale;
 }
+
+std::span<const int> planned_sizes() { return planned; }
 
 int fast_size(int least) {
   for (int size = least < 2 ? 2 : least + least % 2;; size += 2) {

@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <memory>
 #include <new>
+#include <span>
 #include <vector>
 
 namespace jigtime::signal {
@@ -28,7 +29,9 @@ using Samples = std::vector<float, AlignedAllocator<float>>;
 using Spectrum = std::vector<std::complex<float>, AlignedAllocator<std::complex<float>>>;
 
 /// Discrete Fourier transform of `size` real samples. Copies are cheap and share the plan; transforming may run on
-/// several threads at once. The same size gives the same rounding on every run of one machine.
+/// several threads at once. The same size gives the same rounding on every run of one machine: plans are not measured
+/// when the program runs, but kept for planned_sizes() (assets/plans) and estimated for others, and for all where the
+/// library is of another release or the processor knows other instructions.
 class RealFft {
  public:
   /// Precondition: size >= 2 and even. Powers of two, and products of 2, 3 and 5, are fast.
@@ -48,6 +51,9 @@ class RealFft {
   int size_;
   std::shared_ptr<const Plans> plans_;
 };
+
+/// For which plans are kept, in rising order.
+std::span<const int> planned_sizes();
 
 /// The smallest fast transform size (2^a 3^b 5^c, even) not below `least`.
 int fast_size(int least);

@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <complex>
+#include <numbers>
 #include <random>
 #include <stdexcept>
 #include <thread>
@@ -25,6 +27,29 @@ double farthest(const Samples& a, const Samples& b) {
   double most = 0;
   for (std::size_t i = 0; i < a.size(); ++i) most = std::max(most, std::abs(static_cast<double>(a[i]) - b[i]));
   return most;
+}
+
+TEST_CASE("the sizes with kept plans are transformed as the definition says") {
+  for (const int size : planned_sizes()) {
+    CAPTURE(size);
+    const RealFft fft{size};
+    const Samples samples = noise(size, 3);
+    Spectrum spectrum;
+    fft.forward(samples, spectrum);
+    for (const int bin : {1, size / 7, size / 2 - 3}) {
+      std::complex<double> sum = 0;
+      for (int i = 0; i < size; ++i) {
+        const double turns = std::fmod(static_cast<double>(bin) * i, size) / size;
+        sum +=
+            static_cast<double>(samples[static_cast<std::size_t>(i)]) * std::polar(1.0, -2 * std::numbers::pi * turns);
+      }
+      const std::complex<double> found = spectrum[static_cast<std::size_t>(bin)];
+      CHECK(std::abs(found - sum) < 1e-5 * std::sqrt(size));
+    }
+    Samples back;
+    fft.inverse(spectrum, back);
+    CHECK(farthest(samples, back) < 1e-5);
+  }
 }
 
 TEST_CASE("there and back gives the same samples at powers of two and at other sizes") {
