@@ -13,23 +13,24 @@ constexpr int transform = 131072;
 constexpr int window_samples = static_cast<int>(CloseSearch::window_seconds * sample_rate_hz);
 constexpr int lags_at_once = transform - window_samples;
 constexpr double low_hz = 300, high_hz = 7000;
+constexpr auto lowest_bin = static_cast<std::size_t>(low_hz * transform / sample_rate_hz);
+constexpr auto highest_bin = static_cast<std::size_t>(high_hz * transform / sample_rate_hz);
 constexpr float least_power = 1e-30f;
 constexpr float worth_a_look = 4.6f;    // noise alone goes beyond it about once in fifteen seconds of lags
 constexpr double apart = 0.5;           // seconds
 constexpr double quiet_noise = 0.6745;  // median of |x| for a standard normal x
 constexpr std::size_t alike = 4096;     // lags that share a noise: louder sound makes higher peaks without being alike
-constexpr std::size_t thinned = 17;     // of which one serves for the noise
+constexpr std::size_t looked_over = 256;
+constexpr std::size_t thinned = 17;  // of which one serves for the noise
 
 std::size_t at(std::int64_t i) { return static_cast<std::size_t>(i); }
 
 /// Brings every bin's magnitude to its eighth root, and drops what lies outside the band.
 void whiten(signal::Spectrum& spectrum) {
-  const int low = static_cast<int>(low_hz * transform / sample_rate_hz);
-  const int high = static_cast<int>(high_hz * transform / sample_rate_hz);
-  std::fill(spectrum.begin(), spectrum.begin() + low, 0.0f);
-  std::fill(spectrum.begin() + high + 1, spectrum.end(), 0.0f);
+  std::fill_n(spectrum.begin(), lowest_bin, 0.0f);
+  std::fill(spectrum.begin() + highest_bin + 1, spectrum.end(), 0.0f);
   float* const bins = reinterpret_cast<float*>(spectrum.data());
-  for (std::size_t k = 2 * at(low); k <= 2 * at(high); k += 2) {
+  for (std::size_t k = 2 * lowest_bin; k <= 2 * highest_bin; k += 2) {
     // 1 / m^(7/8) is (m^2)^(1/16) / m.
     const float root = std::sqrt(std::max(bins[k] * bins[k] + bins[k + 1] * bins[k + 1], least_power));
     const float scale = std::sqrt(std::sqrt(std::sqrt(root))) / root;
@@ -40,6 +41,13 @@ void whiten(signal::Spectrum& spectrum) {
 
 bool all_zero(std::span<const float> samples) {
   return std::all_of(samples.begin(), samples.end(), [](float sample) { return sample == 0; });
+}
+
+/// Asked of many at once, of which hardly any goes beyond it.
+bool any_beyond(std::span<const float> values, float limit) {
+  int beyond = 0;
+  for (const float value : values) beyond += std::abs(value) > limit ? 1 : 0;
+  return beyond > 0;
 }
 
 /// Keeps the highest votes at least half a second apart, highest first.
@@ -78,11 +86,11 @@ bool CloseSearch::transform_of(const Hearing& hearing, std::int64_t first, std::
 
 /// Leaves the correlation with the segment in samples_, lag by lag.
 void CloseSearch::correlate(const Window& window) {
-  product_.resize(segment_.size());
+  product_.assign(segment_.size(), 0.0f);
   const float* const x = reinterpret_cast<const float*>(window.spectrum.data());
   const float* const y = reinterpret_cast<const float*>(segment_.data());
   float* const to = reinterpret_cast<float*>(product_.data());
-  for (std::size_t k = 0; k < 2 * product_.size(); k += 2) {
+  for (std::size_t k = 2 * lowest_bin; k <= 2 * highest_bin; k += 2) {
     to[k] = x[k] * y[k] + x[k + 1] * y[k + 1];
     to[k + 1] = x[k] * y[k + 1] - x[k + 1] * y[k];
   }
@@ -106,10 +114,14 @@ void CloseSearch::add_peaks(std::span<const float> lags, std::size_t from, std::
     const float noise = *middle / static_cast<float>(quiet_noise);
     if (!(noise > 0)) continue;
     const float limit = worth_a_look * noise;
-    for (std::size_t i = next; i < end; ++i) {
-      if (std::abs(lags[i]) <= limit) continue;
-      const double lag = first.lag + static_cast<double>(i) / sample_rate_hz;
-      votes.push_back({first.at, lag, static_cast<double>(std::abs(lags[i]) / noise)});
+    for (std::size_t some = next; some < end; some += looked_over) {
+      const std::size_t some_end = std::min(some + looked_over, end);
+      if (!any_beyond(lags.subspan(some, some_end - some), limit)) continue;
+      for (std::size_t i = some; i < some_end; ++i) {
+        if (std::abs(lags[i]) <= limit) continue;
+        const double lag = first.lag + static_cast<double>(i) / sample_rate_hz;
+        votes.push_back({first.at, lag, static_cast<double>(std::abs(lags[i]) / noise)});
+      }
     }
   }
 }

@@ -1,6 +1,7 @@
 #include "sync/fine.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -10,26 +11,48 @@ namespace {
 
 constexpr signal::Whitening whitening{.low_hz = 300, .high_hz = 7000, .exponent = 0.875};
 
-/// The level is followed in steps of a quarter of a millisecond.
+/// The level is followed in steps of a quarter of a millisecond: a gain for each, from the power of its samples.
+/// Only what waits for the step before is done one by one; the rest, apart from it, is done several steps at once.
 class OnsetFilter {
  public:
   static constexpr std::size_t at_once = 4;
+  static constexpr std::size_t most_steps = 256;
+  using Steps = std::array<float, most_steps>;
 
-  void operator()(float* samples) {
-    const float power = (square(samples[0] - before_) + square(samples[1] - samples[0]) +
-                         square(samples[2] - samples[1]) + square(samples[3] - samples[2])) /
-                        at_once;
-    before_ = samples[3];
+  /// The mean power of the differences of neighbouring samples, for each step.
+  void powers_of(std::span<const float> samples, Steps& powers) {
+    const std::size_t steps = samples.size() / at_once;
+    powers[0] = power_of(samples.data(), before_);
+    for (std::size_t i = 1; i < steps; ++i) {
+      const float* const step = samples.data() + i * at_once;
+      powers[i] = power_of(step, step[-1]);
+    }
+    before_ = samples[steps * at_once - 1];
+  }
+  /// Replaces a step's power by how far what is fast lies above what is slow.
+  void follow(float& power) {
     // Written so that a step waits for one product and one sum of the step before.
     fast_ = (1 - fast_share) * fast_ + fast_share * power;
-    // Not clamp, of which branches are made that sound makes hard to foretell.
-    const float gain = always + std::min(std::max(fast_ / slow_ - 1, 0.0f), most);
+    const float slow = slow_;
     slow_ = (1 - slow_share) * slow_ + (slow_share * power + at_once * 1e-16f);
-    for (std::size_t i = 0; i < at_once; ++i) samples[i] *= gain;
+    power = fast_ / slow;
+  }
+  static void turn_down(std::span<float> samples, const Steps& rises) {
+    const std::size_t steps = samples.size() / at_once;
+    for (std::size_t i = 0; i < steps; ++i) {
+      // Not clamp, of which branches are made that sound makes hard to foretell.
+      const float gain = always + std::min(std::max(rises[i] - 1, 0.0f), most);
+      for (std::size_t k = 0; k < at_once; ++k) samples[i * at_once + k] *= gain;
+    }
   }
 
  private:
   static constexpr float square(float x) { return x * x; }
+  static float power_of(const float* step, float before) {
+    return (square(step[0] - before) + square(step[1] - step[0]) + square(step[2] - step[1]) +
+            square(step[3] - step[2])) /
+           at_once;
+  }
   static constexpr float fast_share = at_once / (0.0015f * sample_rate_hz);
   static constexpr float slow_share = at_once / (0.03f * sample_rate_hz);
   static constexpr float always = 0.1f, most = 4;
@@ -40,9 +63,20 @@ class OnsetFilter {
 /// Precondition: equally long; what is left over beyond whole steps stays as it is.
 void favour_onsets(std::span<float> a, std::span<float> b) {
   OnsetFilter filter_a, filter_b;
-  for (std::size_t i = 0; i + OnsetFilter::at_once <= a.size(); i += OnsetFilter::at_once) {
-    filter_a(a.data() + i);
-    filter_b(b.data() + i);
+  OnsetFilter::Steps steps_a, steps_b;
+  constexpr std::size_t most = OnsetFilter::most_steps * OnsetFilter::at_once;
+  const std::size_t whole = a.size() - a.size() % OnsetFilter::at_once;
+  for (std::size_t first = 0; first < whole; first += most) {
+    const std::size_t count = std::min(most, whole - first);
+    const std::span<float> some_a = a.subspan(first, count), some_b = b.subspan(first, count);
+    filter_a.powers_of(some_a, steps_a);
+    filter_b.powers_of(some_b, steps_b);
+    for (std::size_t i = 0; i < count / OnsetFilter::at_once; ++i) {
+      filter_a.follow(steps_a[i]);
+      filter_b.follow(steps_b[i]);
+    }
+    OnsetFilter::turn_down(some_a, steps_a);
+    OnsetFilter::turn_down(some_b, steps_b);
   }
 }
 
@@ -53,8 +87,14 @@ constexpr std::int64_t moved_together = 64;
 
 void favour_onsets(std::span<float> samples) {
   OnsetFilter filter;
-  for (std::size_t i = 0; i + OnsetFilter::at_once <= samples.size(); i += OnsetFilter::at_once) {
-    filter(samples.data() + i);
+  OnsetFilter::Steps steps;
+  constexpr std::size_t most = OnsetFilter::most_steps * OnsetFilter::at_once;
+  const std::size_t whole = samples.size() - samples.size() % OnsetFilter::at_once;
+  for (std::size_t first = 0; first < whole; first += most) {
+    const std::span<float> some = samples.subspan(first, std::min(most, whole - first));
+    filter.powers_of(some, steps);
+    for (std::size_t i = 0; i < some.size() / OnsetFilter::at_once; ++i) filter.follow(steps[i]);
+    OnsetFilter::turn_down(some, steps);
   }
 }
 
