@@ -392,6 +392,13 @@ bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Se
   });
 }
 
+bool heard_along(const Candidate& candidate, const std::vector<Segment>& proven) {
+  const double t = (candidate.from + candidate.to) / 2;
+  return std::ranges::any_of(proven, [&](const Segment& segment) {
+    return segment.covers(t) && std::abs(candidate.line(t) - segment.fit.line(t)) < same_coarsely;
+  });
+}
+
 bool heard_better(const Candidate& candidate, std::span<const Candidate> all, const std::vector<Segment>& proven) {
   if (candidate.score < more_than_luck) return false;
   const double t = (candidate.from + candidate.to) / 2;

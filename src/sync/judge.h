@@ -109,6 +109,8 @@ bool vote_for_another(const std::vector<std::vector<Vote>>& by_window, const Lin
 bool a_bar_apart(const std::vector<Segment>& pieces);
 /// Whether the coarse search finds any place that is no piece's, better than luck and not far worse than its best one.
 bool alike_elsewhere(std::span<const Candidate> candidates, const std::vector<Segment>& pieces);
+/// Whether the middle of what the coarse search heard of the candidate lies in a piece, and on its line.
+bool heard_along(const Candidate& candidate, const std::vector<Segment>& proven);
 /// Whether the coarse search heard the candidate where a piece is proven at a lag of which it heard nothing as good:
 /// that may be a bar of music beside the place.
 bool heard_better(const Candidate& candidate, std::span<const Candidate> all, const std::vector<Segment>& proven);

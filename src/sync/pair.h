@@ -81,9 +81,10 @@ class PairMatcher {
                                         bool heard_clearly = false);
   std::vector<Segment> follow_anew(const Pair& pair, const Candidate& candidate, const Extent& within, Known known,
                                    bool heard_clearly);
-  /// The parts of a recording each by itself, where a little was lost between them.
+  /// The parts of a recording each by itself, where a little was lost between them. `whole`: a map of all `within`
+  /// about a line near theirs, if there is one.
   std::vector<Segment> follow_parts(const Pair& pair, std::span<const Candidate> parts, const Extent& within,
-                                    Known known);
+                                    Known known, const LagMap* whole = nullptr);
   /// Where a clip lost time more than once, hardly any line holds for enough of the whole overlap to be proven by it:
   /// the first of the candidates that the coarse search heard clearly and that holds around where it was heard.
   std::vector<Segment> prove_part(const Pair& pair, std::span<const Candidate> candidates, Known known,
@@ -162,6 +163,7 @@ class PairMatcher {
   struct Asked {
     using Question = std::array<double, 10>;  ///< all that the answer hangs on
     std::set<Question> in_vain{};
+    std::map<Question, std::vector<Segment>> followed{};
     std::map<Question, std::vector<Candidate>> heard{};  ///< by the sound itself
   };
 
