@@ -12,8 +12,8 @@ namespace jigtime::sync {
 namespace {
 
 /// A clock that nothing vouches for may be an hour off, as the reference's may the other way, or set to another zone:
-/// two sigma are ten hours, the width of most zones from UTC; none is more than fourteen.
-constexpr double untied_sigma = 18000;
+/// two sigma are six hours.
+constexpr double untied_sigma = 10800;
 constexpr double another_day = 86400;
 /// Errors of one clock that differ by less belong to one setting of it.
 constexpr double one_setting = 30;

@@ -59,24 +59,21 @@ class OnsetFilter {
   float before_ = 0, fast_ = 0, slow_ = 1e-12f;
 };
 
-/// Both at once: each step waits for the one before it, and the two do not wait for each other.
-/// Precondition: equally long; what is left over beyond whole steps stays as it is.
-void favour_onsets(std::span<float> a, std::span<float> b) {
-  OnsetFilter filter_a, filter_b;
-  OnsetFilter::Steps steps_a, steps_b;
+/// Equally long sounds at once: each step waits for the one before it, but not for those of other sounds. What is left
+/// over beyond whole steps stays as it is.
+template <std::size_t count>
+void favour_onsets(const std::array<std::span<float>, count>& sounds) {
+  std::array<OnsetFilter, count> filters;
+  std::array<OnsetFilter::Steps, count> steps;
   constexpr std::size_t most = OnsetFilter::most_steps * OnsetFilter::at_once;
-  const std::size_t whole = a.size() - a.size() % OnsetFilter::at_once;
+  const std::size_t whole = sounds[0].size() - sounds[0].size() % OnsetFilter::at_once;
   for (std::size_t first = 0; first < whole; first += most) {
-    const std::size_t count = std::min(most, whole - first);
-    const std::span<float> some_a = a.subspan(first, count), some_b = b.subspan(first, count);
-    filter_a.powers_of(some_a, steps_a);
-    filter_b.powers_of(some_b, steps_b);
-    for (std::size_t i = 0; i < count / OnsetFilter::at_once; ++i) {
-      filter_a.follow(steps_a[i]);
-      filter_b.follow(steps_b[i]);
+    const std::size_t samples = std::min(most, whole - first);
+    for (std::size_t k = 0; k < count; ++k) filters[k].powers_of(sounds[k].subspan(first, samples), steps[k]);
+    for (std::size_t i = 0; i < samples / OnsetFilter::at_once; ++i) {
+      for (std::size_t k = 0; k < count; ++k) filters[k].follow(steps[k][i]);
     }
-    OnsetFilter::turn_down(some_a, steps_a);
-    OnsetFilter::turn_down(some_b, steps_b);
+    for (std::size_t k = 0; k < count; ++k) OnsetFilter::turn_down(sounds[k].subspan(first, samples), steps[k]);
   }
 }
 
@@ -85,18 +82,7 @@ constexpr std::int64_t moved_together = 64;
 
 }  // namespace
 
-void favour_onsets(std::span<float> samples) {
-  OnsetFilter filter;
-  OnsetFilter::Steps steps;
-  constexpr std::size_t most = OnsetFilter::most_steps * OnsetFilter::at_once;
-  const std::size_t whole = samples.size() - samples.size() % OnsetFilter::at_once;
-  for (std::size_t first = 0; first < whole; first += most) {
-    const std::span<float> some = samples.subspan(first, std::min(most, whole - first));
-    filter.powers_of(some, steps);
-    for (std::size_t i = 0; i < some.size() / OnsetFilter::at_once; ++i) filter.follow(steps[i]);
-    OnsetFilter::turn_down(some, steps);
-  }
-}
+void favour_onsets(std::span<float> samples) { favour_onsets(std::array{samples}); }
 
 void Hearing::read(std::int64_t first, std::span<float> out) const {
   if (there()) {
@@ -147,7 +133,7 @@ double FineMatcher::match(const Hearing& a, const Hearing& b, double at, const L
   raw_b_.resize(raw_a_.size());
   a.read(middle_a - half - slip, raw_a_);
   b.read(middle_b - half - slip, raw_b_);
-  favour_onsets(raw_a_, raw_b_);
+  favour_onsets(std::array<std::span<float>, 2>{raw_a_, raw_b_});
   for (std::int64_t first = 0; first < 2 * half; first += moved_together) {
     const std::int64_t count = std::min(moved_together, 2 * half - first);
     const std::int64_t moved = std::llround(line.slope * static_cast<double>(first + moved_together / 2 - half));

@@ -41,7 +41,7 @@ class Sound {
 
 /// What coarse matching needs of one clip; small, made while decoding, and kept between runs.
 struct Features {
-  static constexpr int version = 1;  ///< part of any cache key
+  static constexpr int version = 2;  ///< part of any cache key
   ClipTime origin;                   ///< time of the centre of frame 0
   int frames = 0;
   std::vector<std::uint8_t> bytes;  ///< opaque: this module's own layout
@@ -188,7 +188,7 @@ struct LineUp {
 /// Both clips must be the very same, sound, features and joins. What comes back garbled is worked out anew.
 class PairMemory {
  public:
-  static constexpr int version = 36;  ///< part of any cache key, beside Features::version
+  static constexpr int version = 37;  ///< part of any cache key, beside Features::version
   virtual ~PairMemory() = default;
   virtual std::optional<std::vector<std::uint8_t>> recall(int clip_a, int clip_b) = 0;
   /// The same pair may be kept more than once: the last one counts. Called one at a time.

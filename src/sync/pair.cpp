@@ -51,11 +51,7 @@ constexpr int fewest_lean = 3;           // windows that agree, for others to le
 /// turns a second: 39 ms beside, all windows within 2 ms.
 constexpr int fewest_blows = 4;
 constexpr double half_a_turn = 0.045;  // seconds, of the slowest compressors (common practice: 700 turns a minute)
-constexpr double few_turns = 0.2;      // seconds
-/// Of what happens on average in as long. The outside simulator, 86 such pieces: 0.1 in one a turn of a compressor
-/// beside the place, 0.22 and more in those that were none.
-constexpr double hardly_anything = 0.15;
-constexpr double kept_offset = 0.12;  // seconds from a map's base within which its samples serve
+constexpr double kept_offset = 0.12;   // seconds from a map's base within which its samples serve
 
 double farthest_from(const Line& base, const Line& line, const Extent& within) {
   const auto apart = [&](double t) { return std::abs(line(t) - base(t)); };
@@ -66,13 +62,6 @@ double farthest_from(const Line& base, const Line& line, const Extent& within) {
 bool only_hums(const LagMap& map, const Segment& main) {
   const LineRules rules{.about = main.fit.line, .near = same_sound};
   return blurred_line(map, {0, map.windows() - 1}, rules).z < least_blurred;
-}
-
-/// Whether a machine is all that is heard in a piece a few of its turns beside the strongest: for the time it lasts
-/// hardly anything of what both heard happens in it.
-bool goes_round(const Segment& piece, const Segment& main, const Extent& within) {
-  if (jump_between(piece, main) > few_turns || piece.from == main.from) return false;
-  return piece.within * within.length() < hardly_anything * (piece.to - piece.from);
 }
 
 bool proven_by_both(const LagMap& map, const Line& line) {
@@ -219,7 +208,8 @@ std::vector<Segment> PairMatcher::follow_candidate(const Pair& pair, const Candi
                                  within.from,
                                  within.to,
                                  static_cast<double>(known),
-                                 heard_clearly ? 1.0 : 0.0};
+                                 heard_clearly ? 1.0 : 0.0,
+                                 candidate.score};
   if (const auto told = asked_.followed.find(question); told != asked_.followed.end()) return told->second;
   return asked_.followed[question] = follow_anew(pair, candidate, within, known, heard_clearly);
 }
@@ -255,7 +245,6 @@ std::vector<Segment> PairMatcher::follow_anew(const Pair& pair, const Candidate&
     const double apart_short = std::max(heard.length() / windows_wanted, short_.length() * 0.75);
     tell_places_apart(map_of(pair, segment.fit.line, heard, {apart_short, windows_wanted, &short_}), segment);
   }
-  std::erase_if(segments, [&](const Segment& one) { return goes_round(one, segments.front(), within); });
   return segments;
 }
 

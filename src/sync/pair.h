@@ -162,8 +162,8 @@ class PairMatcher {
   /// found in others.
   struct Asked {
     using Question = std::array<double, 10>;  ///< all that the answer hangs on
-    std::set<Question> in_vain{};
     std::map<Question, std::vector<Segment>> followed{};
+    std::set<Question> in_vain{};                        ///< of what noise hides in a gap
     std::map<Question, std::vector<Candidate>> heard{};  ///< by the sound itself
   };
 

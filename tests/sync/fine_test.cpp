@@ -56,6 +56,35 @@ class Failing : public Sound {
 
 }  // namespace
 
+TEST_CASE("onsets are favoured sample for sample as following the level step by step says, however long the sound") {
+  for (const std::size_t count :
+       {std::size_t{0}, std::size_t{3}, std::size_t{1021}, std::size_t{1024}, std::size_t{3000}}) {
+    CAPTURE(count);
+    std::vector<float> samples = noise(1, 5);
+    for (std::size_t i = 900; i < 1300; ++i) samples[i] *= 20;
+    samples.resize(count);
+    std::vector<float> expected = samples;
+    double before = 0, fast = 0, slow = 1e-12;
+    for (std::size_t i = 0; i + 4 <= count; i += 4) {
+      double power = 0;
+      for (std::size_t k = i; k < i + 4; ++k) {
+        const double step = static_cast<double>(samples[k]) - before;
+        power += step * step / 4;
+        before = static_cast<double>(samples[k]);
+      }
+      // Levels over 1.5 and over 30 ms of 16 kHz; a tenth is always left, and at the most four times the sound added.
+      fast += 4 / 24.0 * (power - fast);
+      const double gain = 0.1 + std::clamp(fast / slow - 1, 0.0, 4.0);
+      slow += 4 / 480.0 * (power - slow);
+      for (std::size_t k = i; k < i + 4; ++k) expected[k] = static_cast<float>(gain * static_cast<double>(samples[k]));
+    }
+    favour_onsets(samples);
+    for (std::size_t i = 0; i < count; ++i) {
+      REQUIRE(samples[i] == doctest::Approx(expected[i]).epsilon(1e-4));
+    }
+  }
+}
+
 TEST_CASE("a known delay is the highest lag, to a sample, wherever the clips begin") {
   const std::vector<float> samples = noise(10, 1);
   const MemorySound a{samples, ClipTime{from_seconds(0.013)}};

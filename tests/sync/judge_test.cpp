@@ -349,3 +349,13 @@ TEST_CASE("a piece tells nothing of a stretch in which few of its loud windows a
   CHECK_FALSE(goes_on_alone(two(4)));
   CHECK(goes_on_alone(two(3)));
 }
+
+TEST_CASE("a candidate was heard along a piece where its middle lies in the piece and on its line") {
+  const std::vector<Segment> proven = {segment(0, 90, 5), segment(100, 190, 7)};
+  const auto at = [](double lag, double from, double to) { return Candidate{{50, lag, 0}, 0, from, to, 10, 1}; };
+  CHECK(heard_along(at(5.01, 20, 60), proven));
+  CHECK(heard_along(at(7, 120, 160), proven));
+  CHECK_FALSE(heard_along(at(7, 20, 60), proven));    // the other piece's line
+  CHECK_FALSE(heard_along(at(5, 120, 160), proven));  // its own line, but beyond its end
+  CHECK_FALSE(heard_along(at(5, 20, 60), {}));
+}
