@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "sync/blows.h"
 #include "sync/shop.h"
 
 namespace {
@@ -103,6 +104,46 @@ TEST_CASE("a loss of 0.4 s inside a clip is found and both sides are right") {
   CHECK(std::abs(error_ms(footage, *result, 0, 410, 1, 400)) < 1);
   CHECK(has_note(clip, Note::Kind::dropout));
   CHECK(result->clips[0].pieces.size() == 1);
+}
+
+TEST_CASE("a loss of 45 ms is found where nothing but an extractor is heard after it") {
+  // A steady sound has no onsets, but it has one lag.
+  constexpr double seconds = 600, lost_at = 300, lost = 0.045, later = 3;
+  std::vector<float> shop(static_cast<std::size_t>((seconds + 10) * sample_rate_hz));
+  Dice dice{42};
+  double low = 0;
+  for (float& sample : shop) {
+    low += 0.5 * (dice.normal() - low);
+    sample = static_cast<float>(0.01 * low);
+  }
+  for (double t = 1; t < 280; t += 8 * dice.uniform(0.7, 1.3)) add_blow(shop, t, 0.1, dice.number());
+  std::vector<float> a = noise(seconds, 1, 0.003), b = noise(seconds - later - lost, 2, 0.003);
+  for (std::size_t i = 0; i < a.size(); ++i) a[i] += shop[i];
+  for (std::size_t i = 0; i < b.size(); ++i) {
+    const double heard = static_cast<double>(i) / sample_rate_hz;
+    b[i] +=
+        shop[static_cast<std::size_t>(std::llround((heard + later + (heard > lost_at ? lost : 0)) * sample_rate_hz))];
+  }
+  const Features features_a = features_of(a), features_b = features_of(b);
+  const Length length_a = from_seconds(seconds), length_b = from_seconds(seconds - later - lost);
+  const MemorySound sound_a{std::move(a)}, sound_b{std::move(b)};
+  std::vector<ClipInput> clips(2);
+  clips[0].length = length_a;
+  clips[1].length = length_b;
+  clips[1].camera = 1;
+  clips[0].features = &features_a;
+  clips[1].features = &features_b;
+  clips[0].sound = &sound_a;
+  clips[1].sound = &sound_b;
+  const auto result = line_up(clips, 2, {}, {});
+  REQUIRE(result.ok());
+  REQUIRE(result->clips[1].basis == Basis::audio);
+  CHECK(has_note(result->clips[1], Note::Kind::dropout));
+  for (const double t : {100.0, 250.0, 350.0, 550.0}) {
+    CAPTURE(t);
+    const double heard = t + later + (t > lost_at ? lost : 0);
+    CHECK(std::abs(placed_at(result->clips[1], t) - placed_at(result->clips[0], heard)) < 0.002);
+  }
 }
 
 TEST_CASE("a loss longer than what is heard around a line is found though it lies near one end") {
