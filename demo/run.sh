@@ -30,7 +30,14 @@ rm -f "$journal" "$journal-wal" "$journal-shm"
 if [ -f "$out/cards/truth.json" ]; then rm -rf "$out/cards"; fi
 
 step "Making the footage of one session: three cameras, as their cards are copied"
-"$build/demo/jigtime_demo_maker" "$out/cards" $length
+if [ -e "$out/cards" ]; then
+  echo "$out/cards is there, and no demo made it. Name a new folder." >&2
+  exit 1
+fi
+# Footage that an interrupted run left half made is made anew.
+rm -rf "$out/cards.unfinished"
+"$build/demo/jigtime_demo_maker" "$out/cards.unfinished" $length
+mv "$out/cards.unfinished" "$out/cards"
 
 step "A new journal"
 "$jigtime" new "$journal" --build "Marten, serial 7" --zone Europe/Lisbon --place "Village workshop"
