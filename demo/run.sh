@@ -31,7 +31,7 @@ if [ -f "$out/cards/truth.json" ]; then rm -rf "$out/cards"; fi
 
 step "Making the footage of one session: three cameras, as their cards are copied"
 if [ -e "$out/cards" ]; then
-  echo "$out/cards is there, and no demo made it. Name a new folder." >&2
+  echo "$out/cards is there, and not as a finished demo leaves it. Name a new folder." >&2
   exit 1
 fi
 # Footage that an interrupted run left half made is made anew.

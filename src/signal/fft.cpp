@@ -43,7 +43,8 @@ RealFft::RealFft(int size) : size_{size} {
   static std::mutex planning;
   static std::map<int, std::shared_ptr<const Plans>> known;
   const std::scoped_lock lock{planning};
-  if (known.empty()) fftwf_import_wisdom_from_string(kept_plans);  // refused by another release: then all are estimated
+  // Refused where they are of another release or processor: then all are estimated.
+  if (known.empty()) fftwf_import_wisdom_from_string(kept_plans);
   std::shared_ptr<const Plans>& plans = known[size];
   if (!plans) plans = std::make_shared<const Plans>(size);
   plans_ = plans;

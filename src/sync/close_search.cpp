@@ -20,8 +20,8 @@ constexpr float worth_a_look = 4.6f;    // noise alone goes beyond it about once
 constexpr double apart = 0.5;           // seconds
 constexpr double quiet_noise = 0.6745;  // median of |x| for a standard normal x
 constexpr std::size_t alike = 4096;     // lags that share a noise: louder sound makes higher peaks without being alike
-constexpr std::size_t looked_over = 256;
-constexpr std::size_t thinned = 17;  // of which one serves for the noise
+constexpr std::size_t looked_over = 256;  // of which it is asked at once whether any stands out
+constexpr std::size_t thinned = 17;       // of which one serves for the noise
 
 std::size_t at(std::int64_t i) { return static_cast<std::size_t>(i); }
 

@@ -161,10 +161,10 @@ class PairMatcher {
   /// What was asked of the pair at hand, so that it is not asked again: most gaps stay as they are where something is
   /// found in others.
   struct Asked {
-    using Question = std::array<double, 10>;  ///< all that the answer hangs on
-    std::map<Question, std::vector<Segment>> followed{};
-    std::set<Question> in_vain{};                        ///< of what noise hides in a gap
-    std::map<Question, std::vector<Candidate>> heard{};  ///< by the sound itself
+    using Question = std::array<double, 10>;              ///< all that the answer hangs on
+    std::map<Question, std::vector<Segment>> followed{};  ///< candidates, in vain or not
+    std::set<Question> in_vain{};                         ///< of what noise hides in a gap
+    std::map<Question, std::vector<Candidate>> heard{};   ///< by the sound itself
   };
 
   FineMatcher long_, middle_, short_;

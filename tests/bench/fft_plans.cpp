@@ -18,6 +18,7 @@ int main() {
     fftwf_destroy_plan(fftwf_plan_dft_c2r_1d(size, bins, samples.data(), FFTW_PATIENT));
   }
   char* const plans = fftwf_export_wisdom_to_string();
+  if (plans == nullptr) return 1;
   std::puts(plans);
   std::free(plans);
   return 0;
