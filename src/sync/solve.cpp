@@ -24,11 +24,12 @@ constexpr double clip_rate_prior = 4e-6;  // of a clip's rate around its camera'
 constexpr double warming = 3e-6;          // from one node of a clip to the next
 constexpr double exact = 1e-12;
 // The places in a shop that sound comes from: seconds for which it stays at one of them, and how far their lags lie
-// apart as long as little was heard, counted as if so many had been heard.
+// apart as long as little was heard, counted as if so many had been heard. A day's work goes on at few places: own
+// simulation, 20 sessions of an hour, 2 standard errors cover 95 % with three of them, with four 86 %, with two 99 %.
 constexpr double one_place_seconds = 120;
-constexpr double usual_spread = 0.004;
+constexpr double usual_spread = 0.005;
 constexpr double usual_places = 2;
-constexpr double most_spells = 4;
+constexpr double most_spells = 3;
 constexpr double one_way_spread = 0.00025;  // below it all sound came from one place
 constexpr double least_scale = 2e-4;
 constexpr double contradiction = 0.06;  // seconds beyond five sigma
