@@ -12,10 +12,7 @@ namespace jigtime::sync {
 
 namespace {
 
-constexpr double least_gap = 10;            // seconds beside what is proven in which a loss can have moved the line
-constexpr double least_of_gap = 0.6;        // of what both heard there
-constexpr double least_part_of_gap = 0.35;  // if it explains nearly all of that part
-constexpr double least_of_part = 0.8;
+constexpr double least_gap = 10;               // seconds beside what is proven in which a loss can have moved the line
 constexpr double least_heard = 3;              // units of Frames::activity in a second, of which noise makes 1.5
 constexpr std::size_t fewest_unexplained = 2;  // such windows in a gap worth a look
 constexpr std::size_t most_unexplained = 8;
@@ -87,11 +84,6 @@ std::vector<double> loudest(const Frames& a, const Extent& gap, std::size_t most
   }
   std::sort(places.begin(), places.end());
   return places;
-}
-
-bool explains_gap(const Segment& segment) {
-  if (segment.explained >= least_of_gap) return true;
-  return segment.within >= least_part_of_gap && segment.explained >= least_of_part * segment.within;
 }
 
 /// A piece that single windows hardly show, by the line that their sum bears out.

@@ -24,6 +24,9 @@ constexpr double least_closely = 0.0005;
 constexpr double least_explained = 0.6;
 constexpr double least_within = 0.72;
 constexpr double least_explained_within = 0.5;
+constexpr double least_of_gap = 0.6;        // of what both heard there
+constexpr double least_part_of_gap = 0.35;  // if it explains nearly all of that part
+constexpr double least_of_part = 0.8;
 constexpr double noise_activity = 1.5;  // in a second, by noise alone
 constexpr int few_windows = 12;
 constexpr double least_agreed_of_few = 0.75;  // of the windows that are as loud as those that agree
@@ -426,6 +429,14 @@ bool explains_enough(const std::vector<Segment>& segments) {
   // machine fits itself at many turns.
   if (audible < hardly_audible) return proof >= proof_in_noise && agreed >= agreed_in_noise && segments.size() == 1;
   return explained >= least_explained || (within >= least_within && explained >= least_explained_within);
+}
+
+bool explains_gap(const Segment& piece) {
+  if (piece.explained >= least_of_gap) return true;
+  // Sounds that one of the two was much nearer to are loud, and weigh more than they say.
+  const bool most_agree = piece.within >= least_of_gap && piece.agreed >= least_of_gap * piece.windows;
+  if (most_agree && stands_out(standing_of({piece}))) return true;
+  return piece.within >= least_part_of_gap && piece.explained >= least_of_part * piece.within;
 }
 
 bool louder_agrees(const std::vector<Segment>& segments, double agreeing) {

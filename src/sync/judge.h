@@ -118,6 +118,9 @@ bool heard_better(const Candidate& candidate, std::span<const Candidate> all, co
 /// noise hides all of it, the proof must do, of one piece.
 bool explains_enough(const std::vector<Segment>& segments);
 
+/// Whether a piece found before, after or between others explains enough of what both heard in that gap.
+bool explains_gap(const Segment& piece);
+
 /// Whether what both heard loudest bears the line out at least as often as the rest, of which the share `agreeing`
 /// does: noise hides the faint first, but a song that was faint on two days fits where the work on either is loud and
 /// does not. True where noise hides all there is.

@@ -82,6 +82,30 @@ TEST_CASE("a song that fits for two fifths of the time is not enough; a loss in 
   CHECK(!explains_enough({}));
 }
 
+TEST_CASE("a piece of a gap explains it by what is loud, or by windows of which most agree and hardly any elsewhere") {
+  const auto piece = [](int agreed, Rank rank) {
+    Segment found = segment(0, 190, 5);
+    found.within = 0.9;
+    found.explained = 0.57;
+    found.windows = 20;
+    found.agreed = agreed;
+    for (int i = 0; i < found.windows; ++i) {
+      const bool agrees = i < agreed;
+      found.glimpses.push_back({10.0 * i, 30, agrees, agrees, 30, 30, agrees ? Rank::surely : rank});
+    }
+    return found;
+  };
+  CHECK(explains_gap(piece(14, Rank::none)));
+  CHECK_FALSE(explains_gap(piece(11, Rank::none)));
+  CHECK_FALSE(explains_gap(piece(14, Rank::outdone)));
+  Segment short_one = piece(14, Rank::none);
+  short_one.within = 0.5;
+  short_one.explained = 0.35;
+  CHECK_FALSE(explains_gap(short_one));
+  short_one.explained = 0.45;  // nearly all of its part
+  CHECK(explains_gap(short_one));
+}
+
 TEST_CASE("windows next to a piece that agree without a break are explained with it, and no others") {
   Segment one = segment(40, 60, 5);
   for (double t = 5; t < 100; t += 10) {
