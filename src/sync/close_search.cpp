@@ -25,10 +25,15 @@ constexpr std::size_t thinned = 17;       // of which one serves for the noise
 
 std::size_t at(std::int64_t i) { return static_cast<std::size_t>(i); }
 
-/// Brings every bin's magnitude to its eighth root, and drops what lies outside the band.
-void whiten(signal::Spectrum& spectrum) {
+/// Drops what lies outside the band.
+void leave_band(signal::Spectrum& spectrum) {
   std::fill_n(spectrum.begin(), lowest_bin, 0.0f);
   std::fill(spectrum.begin() + highest_bin + 1, spectrum.end(), 0.0f);
+}
+
+/// Brings every bin's magnitude to its eighth root, and drops what lies outside the band.
+void whiten(signal::Spectrum& spectrum) {
+  leave_band(spectrum);
   float* const bins = reinterpret_cast<float*>(spectrum.data());
   for (std::size_t k = 2 * lowest_bin; k <= 2 * highest_bin; k += 2) {
     // 1 / m^(7/8) is (m^2)^(1/16) / m.
@@ -86,7 +91,9 @@ bool CloseSearch::transform_of(const Hearing& hearing, std::int64_t first, std::
 
 /// Leaves the correlation with the segment in samples_, lag by lag.
 void CloseSearch::correlate(const Window& window) {
-  product_.assign(segment_.size(), 0.0f);
+  // The transform back overwrites what it is given.
+  product_.resize(segment_.size());
+  leave_band(product_);
   const float* const x = reinterpret_cast<const float*>(window.spectrum.data());
   const float* const y = reinterpret_cast<const float*>(segment_.data());
   float* const to = reinterpret_cast<float*>(product_.data());

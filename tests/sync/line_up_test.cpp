@@ -4,9 +4,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
+#include <map>
+#include <optional>
+#include <utility>
+#include <vector>
 
 #include "sync/blows.h"
+#include "sync/pair_memory.h"
 #include "sync/shop.h"
 
 namespace {
@@ -375,6 +381,40 @@ TEST_CASE("of two places that sound the same, clocks tell which, once other clip
     CHECK(has_note(result->clips[2], Note::Kind::two_places) != clocks);
     REQUIRE((result->clips[2].basis == Basis::audio) == clocks);
     if (clocks) CHECK(std::abs(error_ms(footage, *result, 0, 210, 2, 9)) < 2);
+  }
+}
+
+/// What line-ups tell of pairs, kept for the test.
+class Kept : public PairMemory {
+ public:
+  std::optional<std::vector<std::uint8_t>> recall(int, int) override { return std::nullopt; }
+  void keep(int a, int b, std::vector<std::uint8_t> bytes) override { facts_[std::minmax(a, b)] = unpacked(bytes); }
+  const std::optional<PairFacts>& of(int a, int b) { return facts_[std::minmax(a, b)]; }
+
+ private:
+  std::map<std::pair<int, int>, std::optional<PairFacts>> facts_;
+};
+
+TEST_CASE("a clip in noise is heard where its camera's clock puts it, and looked for everywhere only without clocks") {
+  const Shop shop = make_shop({.number = 91, .seconds = 320, .every = 2});
+  for (const bool clocks : {true, false}) {
+    CAPTURE(clocks);
+    Footage footage;
+    footage.add(shop, {.start = 0, .seconds = 310, .snr_db = -6, .direct = 3, .number = 1}, 0);
+    footage.add(shop, {.start = 10, .seconds = 90, .direct = 3, .number = 2}, 1);
+    footage.add(shop, {.start = 180, .seconds = 110, .snr_db = -12, .direct = 3, .number = 3}, 1);
+    for (int clip = 0; clocks && clip < 3; ++clip) stamp(footage, clip, false);
+    Kept kept;
+    Watch watch;
+    watch.memory = &kept;
+    const auto result = line_up(footage.clips, 2, {}, watch);
+    REQUIRE(result.ok());
+    REQUIRE(result->clips[2].basis == Basis::audio);
+    CHECK(std::abs(error_ms(footage, *result, 0, 200, 2, 20)) < 1);
+    const auto& facts = kept.of(0, 2);
+    REQUIRE(facts);
+    CHECK(facts->by_clocks.has_value() == clocks);
+    CHECK(facts->closer.has_value() != clocks);
   }
 }
 
