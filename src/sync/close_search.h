@@ -35,7 +35,7 @@ class CloseSearch {
   /// At which lags a window is looked for.
   struct Near {
     Line line;
-    double reach = 0;  ///< seconds from it, more than half a window
+    double reach = 0;  ///< seconds from it; of less than half a window's length none is looked for
     Extent within;     ///< seconds of b that count
   };
   /// The same, each window by its onsets and at no more lags than those; none for one that has hardly any.

@@ -20,11 +20,11 @@ constexpr double coarse_share = 0.3;  // of the work, for the progress
 constexpr double close_from = 0.9;
 /// Windows looked for closely, times the seconds they are looked for in, for each second of sound in the session: of
 /// its first two minutes, in which a short clip shows all it has, and of the rest. Another simulation, 114 sessions:
-/// with six for all of it, and six windows a pair at the least, one clip more of 451 was placed.
+/// with six for all of it, at least six windows a pair and sixteen around, one clip more was right, of 451.
 constexpr double close_effort = 6, close_effort_of_rest = 3;
 constexpr double all_of_short = 120;  // seconds
 constexpr int fewest_windows = 4;
-constexpr int windows_around = 8;  // what others prove
+constexpr int windows_around = 8;  // looked for around where others prove a clip to be
 constexpr int most_close_windows = 16;
 constexpr int close_votes = 6;       // of each window
 constexpr double same_lag = 0.1;     // seconds, of those within a second that are compared

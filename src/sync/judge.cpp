@@ -27,7 +27,8 @@ constexpr double least_explained_within = 0.5;
 constexpr double least_of_gap = 0.6;        // of what both heard there
 constexpr double least_part_of_gap = 0.35;  // if it explains nearly all of that part
 constexpr double least_of_part = 0.8;
-constexpr double noise_activity = 1.5;  // in a second, by noise alone
+constexpr double least_agreed_of_gap = 0.6;  // of the windows, where the piece stands out
+constexpr double noise_activity = 1.5;       // in a second, by noise alone
 constexpr int few_windows = 12;
 constexpr double least_agreed_of_few = 0.75;  // of the windows that are as loud as those that agree
 constexpr double least_agreed = 0.55;
@@ -434,7 +435,7 @@ bool explains_enough(const std::vector<Segment>& segments) {
 bool explains_gap(const Segment& piece) {
   if (piece.explained >= least_of_gap) return true;
   // Sounds that one of the two was much nearer to are loud, and weigh more than they say.
-  const bool most_agree = piece.within >= least_of_gap && piece.agreed >= least_of_gap * piece.windows;
+  const bool most_agree = piece.within >= least_of_gap && piece.agreed >= least_agreed_of_gap * piece.windows;
   if (most_agree && stands_out(standing_of({piece}))) return true;
   return piece.within >= least_part_of_gap && piece.explained >= least_of_part * piece.within;
 }
